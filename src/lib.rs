@@ -1,0 +1,11 @@
+//! The dwell compiler as a library.
+//!
+//! Data flows one way, and every stage is a pure function in the folder that bears its name:
+//! [`text`] → [`syntax`] (a tree that keeps every byte) → [`resolve`] (the typed [`cook`]) →
+//! [`ledger`], [`kit`], [`safety`], [`timing`] → [`output`]. Findings are collected, never printed.
+
+pub mod cook;
+pub mod findings;
+pub mod quantity;
+pub mod tables;
+pub mod text;

@@ -1,0 +1,151 @@
+//! The units people may write. Adding one is one row here.
+//!
+//! Sources of the factors: NIST Special Publication 811 (2008), appendix B, and NIST Handbook 44,
+//! appendix C, for the international avoirdupois, inch-based and US customary units; the UK Units of
+//! Measurement Regulations 1995 (SI 1995/1804) for the imperial pint and fluid ounce. The imperial
+//! and metric cups and spoons are common practice, no source: half an imperial pint, 250 ml, 15 ml
+//! and 5 ml.
+
+use super::Dimension;
+
+/// Which kitchen's cups and spoons a cook means (`measures us`).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum KitchenMeasures {
+    Us,
+    Imperial,
+    Metric,
+}
+
+/// How a figure in this unit becomes SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Factor {
+    /// Multiply by this to get SI (s, kg, m3, m, or a fraction of one).
+    Times(f64),
+    Celsius,
+    Fahrenheit,
+    /// Cubic metres, by kitchen. `metric` is `None` where no metric kitchen has it.
+    Kitchen {
+        us: f64,
+        imperial: f64,
+        metric: Option<f64>,
+    },
+}
+
+/// One unit: the spelling the formatter writes, and the others that are understood.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unit {
+    pub name: &'static str,
+    /// Lower case.
+    pub spellings: &'static [&'static str],
+    pub dimension: Dimension,
+    pub factor: Factor,
+}
+
+const fn unit(
+    name: &'static str,
+    spellings: &'static [&'static str],
+    dimension: Dimension,
+    factor: Factor,
+) -> Unit {
+    Unit { name, spellings, dimension, factor }
+}
+
+use Dimension::{Duration, Length, Mass, Share, Temperature, Volume};
+use Factor::{Celsius, Fahrenheit, Kitchen, Times};
+
+/// 231 cubic inches, exactly (Handbook 44, appendix C).
+const US_GALLON: f64 = 231.0 * 0.0254 * 0.0254 * 0.0254;
+/// 4.546 09 l, exactly (SI 1995/1804).
+const IMPERIAL_GALLON: f64 = 4.546_09e-3;
+/// 0.453 592 37 kg, exactly (SP 811, appendix B).
+const POUND: f64 = 0.453_592_37;
+
+/// Every unit of the language.
+pub const UNITS: &[Unit] = &[
+    unit("°C", &["c", "celsius", "centigrade", "degc"], Temperature, Celsius),
+    unit("°F", &["f", "fahrenheit", "degf"], Temperature, Fahrenheit),
+    unit("s", &["s", "sec", "secs", "second", "seconds"], Duration, Times(1.0)),
+    unit("min", &["min", "mins", "minute", "minutes"], Duration, Times(60.0)),
+    unit("h", &["h", "hr", "hrs", "hour", "hours"], Duration, Times(3600.0)),
+    unit("days", &["day", "days", "d"], Duration, Times(86_400.0)),
+    unit("weeks", &["week", "weeks"], Duration, Times(604_800.0)),
+    unit("mg", &["mg"], Mass, Times(1e-6)),
+    unit("g", &["g", "gram", "grams", "gramme", "grammes", "gr"], Mass, Times(1e-3)),
+    unit("kg", &["kg", "kilo", "kilos", "kilogram", "kilograms"], Mass, Times(1.0)),
+    unit("oz", &["oz", "ounce", "ounces"], Mass, Times(POUND / 16.0)),
+    unit("lb", &["lb", "lbs", "pound", "pounds"], Mass, Times(POUND)),
+    unit("ml", &["ml", "millilitre", "millilitres", "milliliter", "milliliters"], Volume, Times(1e-6)),
+    unit("cl", &["cl"], Volume, Times(1e-5)),
+    unit("dl", &["dl"], Volume, Times(1e-4)),
+    unit("l", &["l", "litre", "litres", "liter", "liters"], Volume, Times(1e-3)),
+    unit(
+        "tsp",
+        &["tsp", "tsps", "teaspoon", "teaspoons"],
+        Volume,
+        Kitchen { us: US_GALLON / 768.0, imperial: IMPERIAL_GALLON / 1280.0, metric: Some(5e-6) },
+    ),
+    unit(
+        "tbsp",
+        &["tbsp", "tbsps", "tablespoon", "tablespoons"],
+        Volume,
+        Kitchen { us: US_GALLON / 256.0, imperial: IMPERIAL_GALLON / 256.0, metric: Some(15e-6) },
+    ),
+    unit(
+        "fl oz",
+        &["fl oz", "fl. oz", "floz"],
+        Volume,
+        Kitchen { us: US_GALLON / 128.0, imperial: IMPERIAL_GALLON / 160.0, metric: None },
+    ),
+    unit(
+        "cup",
+        &["cup", "cups"],
+        Volume,
+        Kitchen { us: US_GALLON / 16.0, imperial: IMPERIAL_GALLON / 16.0, metric: Some(250e-6) },
+    ),
+    unit(
+        "pint",
+        &["pint", "pints"],
+        Volume,
+        Kitchen { us: US_GALLON / 8.0, imperial: IMPERIAL_GALLON / 8.0, metric: None },
+    ),
+    unit("mm", &["mm", "millimetre", "millimetres", "millimeter", "millimeters"], Length, Times(1e-3)),
+    unit("cm", &["cm", "centimetre", "centimetres", "centimeter", "centimeters"], Length, Times(1e-2)),
+    unit("m", &["m", "metre", "metres", "meter", "meters"], Length, Times(1.0)),
+    unit("in", &["in", "inch", "inches"], Length, Times(0.0254)),
+    unit("ft", &["ft", "foot", "feet"], Length, Times(0.3048)),
+    unit("%", &["%", "percent", "per cent"], Share, Times(0.01)),
+];
+
+/// The unit that `word` spells, in any letter case, with or without a degree sign.
+pub fn find_unit(word: &str) -> Option<&'static Unit> {
+    let mut buffer = [0u8; 24];
+    let word = lower_case(word, &mut buffer)?;
+    UNITS.iter().find(|unit| unit.spellings.contains(&word))
+}
+
+/// Lower-cases an ASCII unit word without allocating, folding the degree signs people type
+/// (`°`, `º`, `˚`, `℃`, `℉`, `deg`, `degrees`) and the blanks after them.
+fn lower_case<'b>(word: &str, buffer: &'b mut [u8; 24]) -> Option<&'b str> {
+    let mut rest = word;
+    let mut length = 0;
+    if let Some(after) = rest.strip_prefix(['°', 'º', '˚']) {
+        rest = after.trim_start();
+    }
+    if rest == "℃" {
+        rest = "c";
+    } else if rest == "℉" {
+        rest = "f";
+    }
+    for degrees in ["degrees ", "degree ", "deg. ", "deg "] {
+        if rest.len() > degrees.len()
+            && rest.get(..degrees.len()).is_some_and(|start| start.eq_ignore_ascii_case(degrees))
+        {
+            rest = rest[degrees.len()..].trim_start();
+        }
+    }
+    for byte in rest.bytes() {
+        *buffer.get_mut(length)? = byte.to_ascii_lowercase();
+        length += 1;
+    }
+    std::str::from_utf8(&buffer[..length]).ok().filter(|word| !word.is_empty())
+}
