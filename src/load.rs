@@ -2,7 +2,7 @@
 //!
 //! The first thing that happens to every file, the one that was named and those that it names.
 
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Text};
 use crate::say;
 use crate::text::{FileId, FileProblem, Files, Source, Sources, Span};
 
@@ -27,16 +27,16 @@ pub fn load(
     asked: Span,
 ) -> Result<FileId, Box<Finding>> {
     if sources.len() >= MOST_FILES {
-        return Err(Box::new(Finding::new(
+        return Err(refuse(
             Code::FileUnreadable,
             asked,
             say![format!("More than {MOST_FILES} files belong to this one; \"{path}\" was not read.")],
             say!["Split the menu into several."],
-        )));
+        ));
     }
     match files.read(from, path) {
         Ok((path, bytes)) => admit(sources, path, bytes),
-        Err(problem) => Err(Box::new(not_had(path, asked, problem))),
+        Err(problem) => Err(not_had(path, asked, problem)),
     }
 }
 
@@ -47,12 +47,12 @@ pub fn load(
 pub fn admit(sources: &mut Sources, path: String, bytes: Vec<u8>) -> Result<FileId, Box<Finding>> {
     if bytes.len() > LONGEST_FILE {
         let start = start_of(sources, path, String::new());
-        return Err(Box::new(Finding::new(
+        return Err(refuse(
             Code::FileTooLong,
             start,
             say!["This file is 10 MiB long or longer; it was not read."],
             say!["A cook is a few pages of text. Check that this is the file you meant."],
-        )));
+        ));
     }
     let text = match String::from_utf8(bytes) {
         Ok(text) => text,
@@ -62,7 +62,7 @@ pub fn admit(sources: &mut Sources, path: String, bytes: Vec<u8>) -> Result<File
             bytes.truncate(at);
             let readable = String::from_utf8(bytes).unwrap_or_default();
             let start = start_of(sources, path, readable);
-            return Err(Box::new(Finding::new(
+            return Err(refuse(
                 Code::FileUnreadable,
                 Span::new(start.file, at, at),
                 say!["This file is not plain text in UTF-8 from here on."],
@@ -72,22 +72,22 @@ pub fn admit(sources: &mut Sources, path: String, bytes: Vec<u8>) -> Result<File
     };
     if text.trim_matches(|c: char| c.is_whitespace() || c == '\u{feff}').is_empty() {
         let start = start_of(sources, path, text);
-        return Err(Finding::new(
+        return Err(refuse(
             Code::FileEmpty,
             start,
             say!["There is nothing in this file."],
             say!["Write a cook in it; `dwell new` makes a first one to start from."],
-        )));
+        ));
     }
     let file = sources.add(Source::new(path, text));
     match long_line(sources.get(file)) {
         None => Ok(file),
-        Some(at) => Err(Box::new(Finding::new(
+        Some(at) => Err(refuse(
             Code::FileTooLong,
             Span::new(file, at, at),
             say![format!("This line is longer than {} KiB; the file was not read.", LONGEST_LINE / 1024)],
             say!["Put one fact on a line. Check that this is the file you meant."],
-        ))),
+        )),
     }
 }
 
@@ -102,15 +102,19 @@ fn long_line(source: &Source) -> Option<usize> {
         .map(|range| range.start)
 }
 
-fn not_had(path: &str, asked: Span, problem: FileProblem) -> Finding {
+fn refuse(code: Code, span: Span, message: Text, remedy: Text) -> Box<Finding> {
+    Box::new(Finding::new(code, span, message, remedy))
+}
+
+fn not_had(path: &str, asked: Span, problem: FileProblem) -> Box<Finding> {
     match problem {
-        FileProblem::Missing => Finding::new(
+        FileProblem::Missing => refuse(
             Code::FileMissing,
             asked,
             say![format!("There is no file \"{path}\" here.")],
             say!["Check the spelling, and write the path as seen from the folder of this file."],
         ),
-        FileProblem::Outside => Finding::new(
+        FileProblem::Outside => refuse(
             Code::FileOutside,
             asked,
             say![format!(
@@ -118,7 +122,7 @@ fn not_had(path: &str, asked: Span, problem: FileProblem) -> Finding {
             )],
             say!["Move it into the folder, or name a wider folder with `--root`."],
         ),
-        FileProblem::Unreadable(why) => Finding::new(
+        FileProblem::Unreadable(why) => refuse(
             Code::FileUnreadable,
             asked,
             say![format!("\"{path}\" could not be read: {why}.")],
