@@ -1,69 +1,155 @@
 //! Kit classes: what a kind of kit can do unless a cook says otherwise.
 
-use std::sync::{Arc, OnceLock};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
+use super::names::{NameIndex, nearest};
 use crate::cook::Medium;
 
 /// The temperatures a class can be set to, in degrees Celsius.
-#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct ClassRange {
     pub medium: Medium,
     pub low_c: f64,
     pub high_c: f64,
 }
 
-/// One class of kit.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
+/// What a class must not be used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum UnfitUse {
+    /// Food that goes in frozen.
+    Frozen,
+    Cook,
+    Reheat,
+}
+
+/// One use a class is unfit for, and who says so.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Unfit {
+    #[serde(rename = "use")]
+    pub used_for: UnfitUse,
+    /// Whole sentences, for a cook.
+    pub because: String,
+    pub source: String,
+    pub status: String,
+}
+
+/// Where a figure comes from.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FigureSource {
+    pub source: String,
+    pub status: String,
+}
+
+/// One class of kit. Keys end in their unit: `_k` kelvin, `_min` minutes, `_percent` of saturation,
+/// `_w_m2k` watts per square metre and kelvin, `_k_min` kelvin per minute.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct KitClass {
     pub name: String,
+    /// Other names in the trade. Common practice, no source.
+    #[serde(default)]
+    pub also: Vec<String>,
+    /// The built-in class that an own class goes by.
+    #[serde(skip_deserializing)]
+    pub base: Option<String>,
     #[serde(default)]
     pub ranges: Vec<ClassRange>,
-    #[serde(default)]
     pub swing_k: Option<f64>,
-    #[serde(default)]
     pub preheat_min: Option<f64>,
-    #[serde(default)]
     pub cools_down_min: Option<f64>,
-    #[serde(default)]
-    pub shelves: Option<f64>,
+    pub moisture_percent: Option<f64>,
+    /// All heat to a dry surface; only an own class has one as yet.
+    pub film_w_m2k: Option<f64>,
+    pub heats_k_min: Option<f64>,
+    pub cools_k_min: Option<f64>,
     /// It is a place for food, not a thermometer.
     pub holds_food: bool,
     /// Food in it is cooled, not heated.
     #[serde(default)]
     pub cold: bool,
+    /// It keeps a setting by itself, so that the setting has to be known.
+    #[serde(default)]
+    pub thermostat: bool,
+    /// Every pan on it has a setting of its own.
+    #[serde(default)]
+    pub own_settings: bool,
+    /// It can make smoke.
+    #[serde(default)]
+    pub smokes: bool,
+    /// Smoke and fumes are led outside.
+    #[serde(default)]
+    pub vented: bool,
+    #[serde(default)]
+    pub unfit: Vec<Unfit>,
     pub source: String,
+    pub status: String,
+    /// The figures that have a source of their own, by key.
+    #[serde(default)]
+    pub sources: BTreeMap<String, FigureSource>,
+}
+
+impl KitClass {
+    /// Where the figure under `key` comes from, and how well that is known.
+    pub fn source_of(&self, key: &str) -> (&str, &str) {
+        self.sources.get(key).map_or((&self.source, &self.status), |figure| (&figure.source, &figure.status))
+    }
+
+    pub fn range(&self, medium: Medium) -> Option<&ClassRange> {
+        self.ranges.iter().find(|range| range.medium == medium)
+    }
 }
 
 /// All classes of kit that a cook may name.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct KitClasses {
     classes: Vec<Arc<KitClass>>,
+    index: NameIndex,
 }
 
 #[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
 struct KitFile {
     class: Vec<KitClass>,
 }
 
 impl KitClasses {
     /// The table that is built in.
-    pub fn built_in() -> &'static Self {
-        static TABLE: OnceLock<KitClasses> = OnceLock::new();
-        TABLE.get_or_init(|| {
-            let file: KitFile = toml::from_str(include_str!("data/kit.toml"))
-                .expect("the embedded kit table is read by a test");
-            KitClasses { classes: file.class.into_iter().map(Arc::new).collect() }
-        })
+    pub(super) fn embedded() -> Self {
+        let file: KitFile =
+            toml::from_str(include_str!("data/kit.toml")).expect("a test reads the embedded table");
+        let mut table = Self { classes: Vec::new(), index: NameIndex::default() };
+        table.add(file.class);
+        table
+    }
+
+    /// Lays own classes over the table.
+    pub(super) fn add(&mut self, own: Vec<KitClass>) {
+        for class in own {
+            for name in class.also.iter().chain([&class.name]) {
+                self.index.insert(name, self.classes.len());
+            }
+            self.classes.push(Arc::new(class));
+        }
     }
 
     pub fn classes(&self) -> &[Arc<KitClass>] {
         &self.classes
     }
 
-    /// The class called `name`, in any letter case.
+    /// The class called `name`, in any letter case, or by its other name in the trade.
     pub fn find(&self, name: &str) -> Option<Arc<KitClass>> {
-        self.classes.iter().find(|class| class.name.eq_ignore_ascii_case(name)).cloned()
+        self.index.get(name).and_then(|row| self.classes.get(row)).cloned()
+    }
+
+    /// The names nearest to one that is not in the table, the nearest first.
+    pub fn suggest(&self, name: &str) -> Vec<&str> {
+        nearest(name, self.classes.iter().map(|class| (class.name.as_str(), class.also.as_slice())))
     }
 }

@@ -1,7 +1,35 @@
 //! Published and common-practice tables, embedded as data: foods, kit classes, rule sets.
+//!
+//! A folder's `dwell.toml` lays rows of its own over them.
 
 mod foods;
 mod kit;
+mod names;
 
-pub use foods::{Composition, FoodKind, FoodState, Foods, Species};
-pub use kit::{ClassRange, KitClass, KitClasses};
+pub use foods::{Composition, FoodKind, FoodState, Foods, Properties, Species};
+pub use kit::{ClassRange, FigureSource, KitClass, KitClasses, Unfit, UnfitUse};
+
+use std::sync::OnceLock;
+
+/// The tables in force for one run.
+#[derive(Debug, Clone)]
+pub struct Tables {
+    pub foods: Foods,
+    pub kit: KitClasses,
+}
+
+impl Tables {
+    /// The tables without anybody's own rows.
+    pub fn built_in() -> &'static Self {
+        static TABLES: OnceLock<Tables> = OnceLock::new();
+        TABLES.get_or_init(|| Self { foods: Foods::embedded(), kit: KitClasses::embedded() })
+    }
+
+    /// The built-in tables with own rows laid over them; an own row hides a built-in one of its name.
+    pub fn with(foods: Vec<FoodKind>, kit: Vec<KitClass>) -> Self {
+        let mut tables = Self::built_in().clone();
+        tables.foods.add(foods);
+        tables.kit.add(kit);
+        tables
+    }
+}
