@@ -6,8 +6,10 @@
 
 mod catalogue;
 mod finding;
+mod text;
 mod words;
 
 pub use catalogue::{ALL, Code, Severity, Stage};
 pub use finding::{CitedRule, Finding};
+pub use text::{Example, Explained, HEADINGS};
 pub use words::{Piece, Text};
