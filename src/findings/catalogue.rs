@@ -143,6 +143,10 @@ catalogue! {
         UsedTooEarly = "used-too-early", Error;
         FoodEatenUp = "food-eaten-up", Error;
         NothingServed = "nothing-served", Warning;
+        OwnFileUnreadable = "own-file-unreadable", Error;
+        OwnKeyUnknown = "own-key-unknown", Error;
+        OwnValueWrong = "own-value-wrong", Error;
+        OwnRowIncomplete = "own-row-incomplete", Error;
         AllowUnused = "allow-unused", Warning;
         AllowUnknown = "allow-unknown", Error;
     }

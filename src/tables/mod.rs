@@ -5,9 +5,11 @@
 mod foods;
 mod kit;
 mod names;
+mod project;
 
 pub use foods::{Composition, FoodKind, FoodState, Foods, Properties, Species};
 pub use kit::{ClassRange, FigureSource, KitClass, KitClasses, Unfit, UnfitUse};
+pub use project::Project;
 
 use std::sync::OnceLock;
 

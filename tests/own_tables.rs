@@ -1,0 +1,163 @@
+//! `dwell.toml`: own foods and kit laid over the built-in tables.
+
+use dwell::findings::{Code, Finding};
+use dwell::quantity::Scale;
+use dwell::tables::{FoodState, Project, Properties, Species, Tables};
+use dwell::text::FileId;
+
+fn read(text: &str) -> (Project, Vec<Finding>) {
+    Project::read(FileId(0), text)
+}
+
+/// Code and the text it points at.
+fn faults(text: &str) -> Vec<(&'static str, &str)> {
+    read(text).1.iter().map(|f| (f.code.name(), &text[f.span.range()])).collect()
+}
+
+/// The example of the interface contract.
+const KITCHEN: &str = r#"
+rules = "us-food-code"
+
+[foods."test slab"]
+species = "beef"
+state = "intact"
+conductivity_w_mk = 0.48
+density_kg_m3 = 1050
+specific_heat_j_kgk = 3400
+
+[kit."test oven"]
+class = "fan oven"
+film_w_m2k = 25
+moisture_percent = 30
+heats_k_min = 8
+cools_k_min = 2
+swing_k = 5
+"#;
+
+#[test]
+fn own_rows_are_found_beside_the_built_in_ones() {
+    let (project, findings) = read(KITCHEN);
+    assert_eq!(findings, []);
+    assert_eq!(project.rules.as_ref().map(|rules| rules.value.as_str()), Some("us-food-code"));
+    let tables = project.tables();
+    let slab = tables.foods.find("Test Slab").unwrap();
+    assert_eq!((slab.species, slab.state), (Species::Beef, FoodState::Intact));
+    assert_eq!(
+        slab.properties,
+        Properties::Measured { conductivity_w_mk: 0.48, density_kg_m3: 1050.0, specific_heat_j_kgk: 3400.0 }
+    );
+    assert!(tables.foods.find("pork shoulder").is_some());
+
+    let oven = tables.kit.find("test oven").unwrap();
+    let plain = Tables::built_in().kit.find("fan oven").unwrap();
+    assert_eq!(oven.base.as_deref(), Some("fan oven"));
+    assert_eq!(oven.ranges, plain.ranges, "what is not written comes from the class");
+    assert_eq!(oven.preheat_min, plain.preheat_min);
+    assert_eq!((oven.film_w_m2k, oven.moisture_percent, oven.swing_k), (Some(25.0), Some(30.0), Some(5.0)));
+    assert_eq!((oven.heats_k_min, oven.cools_k_min), (Some(8.0), Some(2.0)));
+    assert_eq!(oven.source_of("film_w_m2k"), ("dwell.toml", "own"));
+    assert_eq!(oven.source_of("preheat_min").1, "practice");
+    assert!(Tables::built_in().foods.find("test slab").is_none());
+}
+
+#[test]
+fn an_own_row_hides_the_built_in_one_of_its_name() {
+    let text = "[foods.\"pork shoulder\"]\nspecies = \"pork\"\nstate = \"intact\"\nwater_percent = 70\nprotein_percent = 20\nfat_percent = 9\nash_percent = 1\n\n[kit.oven]\nclass = \"oven\"\nswing_k = 3\n";
+    let (project, findings) = read(text);
+    assert_eq!(findings, []);
+    let tables = project.tables();
+    let Properties::Composition(parts) = tables.foods.find("shoulder of pork").unwrap().properties else {
+        panic!("a composition was given")
+    };
+    assert_eq!((parts.water_percent, parts.carbohydrate_percent), (70.0, 0.0));
+    assert_eq!(tables.kit.find("oven").unwrap().swing_k, Some(3.0));
+}
+
+#[test]
+fn an_empty_file_changes_nothing() {
+    for text in ["", "\n# nothing here\n", "\u{feff}"] {
+        let (project, findings) = read(text);
+        assert_eq!(findings, [], "{text:?}");
+        assert!(project.rules.is_none() && project.foods.is_empty() && project.kit.is_empty());
+    }
+}
+
+#[test]
+fn a_bad_key_is_shown_where_it_stands() {
+    let text = KITCHEN.replace("film_w_m2k", "film_w_mk").replace("species", "speceis");
+    let findings = read(&text).1;
+    assert_eq!(faults(&text), [("own-key-unknown", "speceis"), ("own-key-unknown", "film_w_mk")]);
+    assert!(findings[1].remedy.render(Scale::Celsius).contains("`film_w_m2k`"));
+    assert_eq!(faults("colour = \"red\""), [("own-key-unknown", "colour")]);
+}
+
+#[test]
+fn a_value_no_real_thing_has_is_refused() {
+    for (good, bad) in [
+        ("density_kg_m3 = 1050", "density_kg_m3 = 1.05"),
+        ("specific_heat_j_kgk = 3400", "specific_heat_j_kgk = 3.4"),
+        ("conductivity_w_mk = 0.48", "conductivity_w_mk = -0.48"),
+        ("conductivity_w_mk = 0.48", "conductivity_w_mk = nan"),
+        ("moisture_percent = 30", "moisture_percent = 130"),
+        ("heats_k_min = 8", "heats_k_min = 0"),
+        ("swing_k = 5", "swing_k = \"5\""),
+        ("film_w_m2k = 25", "film_w_m2k = inf"),
+        ("species = \"beef\"", "species = \"bear\""),
+        ("state = \"intact\"", "state = 3"),
+        ("rules = \"us-food-code\"", "rules = 2022"),
+    ] {
+        let text = KITCHEN.replace(good, bad);
+        let value = bad.split(" = ").nth(1).unwrap();
+        assert_eq!(faults(&text), [("own-value-wrong", value)], "{bad}");
+    }
+    let sums = "[foods.x]\nspecies = \"beef\"\nstate = \"intact\"\nwater_percent = 70\nfat_percent = 7\n";
+    assert_eq!(faults(sums), [("own-value-wrong", "x")]);
+}
+
+#[test]
+fn a_row_with_a_fault_is_left_out_and_the_others_stay() {
+    let (project, findings) = read(&KITCHEN.replace("1050", "0"));
+    assert_eq!(findings.len(), 1);
+    assert!(project.foods.is_empty());
+    assert_eq!(project.kit.len(), 1);
+}
+
+#[test]
+fn half_a_row_is_not_a_row() {
+    for line in ["species = \"beef\"\n", "state = \"intact\"\n", "density_kg_m3 = 1050\n"] {
+        assert_eq!(faults(&KITCHEN.replace(line, "")), [("own-row-incomplete", "\"test slab\"")], "{line}");
+    }
+    let both = KITCHEN.replace("[kit", "fat_percent = 5\n[kit");
+    assert_eq!(faults(&both), [("own-row-incomplete", "\"test slab\"")]);
+    assert_eq!(
+        faults(&KITCHEN.replace("class = \"fan oven\"\n", "")),
+        [("own-row-incomplete", "\"test oven\"")]
+    );
+}
+
+#[test]
+fn an_unknown_class_gets_its_remedy() {
+    let text = KITCHEN.replace("fan oven", "fan ofen");
+    let findings = read(&text).1;
+    assert_eq!(faults(&text), [("kit-class-unknown", "\"fan ofen\"")]);
+    assert!(findings[0].remedy.render(Scale::Celsius).contains("`fan oven`"));
+}
+
+#[test]
+fn what_is_not_toml_is_shown_and_the_rest_still_counts() {
+    let text = KITCHEN.replace("swing_k = 5", "swing_k = = 5");
+    let findings = read(&text).1;
+    assert!(findings.iter().all(|f| f.code == Code::OwnFileUnreadable), "{findings:?}");
+    assert_eq!(read(&text).0.foods.len(), 1);
+    for text in [
+        "[foods",
+        "foods = 3",
+        "[foods]\nx = 2",
+        "kit = []",
+        "rules = \"a\"\nrules = \"b\"",
+        "[[kit]]",
+        "é = = ü",
+    ] {
+        assert!(!read(text).1.is_empty(), "{text}");
+    }
+}
