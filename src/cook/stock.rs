@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::phase::{Cover, PhaseId};
-use crate::quantity::{Length, Mass, Share, Temperature, Volume};
+use crate::quantity::{Length, Mass, Share, Temperature, Volume, plain_number};
 use crate::tables::FoodKind;
 use crate::text::{Span, Spanned};
 
@@ -18,6 +18,31 @@ pub enum Amount {
     Volume(Volume),
     Length(Length),
     Count { number: f64, word: String },
+}
+
+impl Amount {
+    /// As people read it: `70 g`, `250 ml`, `1.6 m`, `8 vacuum bags`.
+    pub fn show(&self) -> String {
+        match self {
+            Self::Mass(mass) => mass.show(),
+            Self::Volume(volume) => volume.show(),
+            Self::Length(length) => length.show(),
+            Self::Count { number, word } => {
+                let number = plain_number(*number, 2);
+                if word.is_empty() { number } else { format!("{number} {word}") }
+            }
+        }
+    }
+
+    /// This much, `factor` times.
+    pub fn times(&self, factor: f64) -> Self {
+        match self {
+            Self::Mass(mass) => Self::Mass(*mass * factor),
+            Self::Volume(volume) => Self::Volume(*volume * factor),
+            Self::Length(length) => Self::Length(*length * factor),
+            Self::Count { number, word } => Self::Count { number: number * factor, word: word.clone() },
+        }
+    }
 }
 
 /// `2 pieces of 3.2 kg`.
