@@ -39,53 +39,49 @@ impl TemperatureDifference {
 }
 
 impl Duration {
-    /// `45 s`, `25 min`, `8 h 30 min`, `2 days 3 h`: whole minutes from ten minutes up.
+    /// `45 s`, `9 min 30 s`, `8 h 30 min`, `2 days 3 h`: whole minutes from ten minutes up. Up to two
+    /// days cooks count in hours.
     pub fn show(self) -> String {
-        let seconds = self.seconds();
-        if seconds < 0.0 {
-            return format!("-{}", (-self).show());
-        }
+        let seconds = self.seconds().abs();
+        // Longer than any cook, and past what whole seconds can hold.
         if !seconds.is_finite() || seconds > 1e12 {
             return "for ever".into();
         }
         let whole = if seconds < 600.0 { seconds.round() } else { (seconds / 60.0).round() * 60.0 } as u64;
-        let parts = [
-            (whole / 86_400, if whole / 86_400 == 1 { "day" } else { "days" }),
-            (whole % 86_400 / 3600, "h"),
-            (whole % 3600 / 60, "min"),
-            (whole % 60, "s"),
-        ];
-        // Up to two days cooks count in hours.
-        let parts =
-            if whole < 2 * 86_400 { [(0, "days"), (whole / 3600, "h"), parts[2], parts[3]] } else { parts };
+        let days = if whole < 2 * 86_400 { 0 } else { whole / 86_400 };
+        let rest = whole - days * 86_400;
+        let parts = [(days, "days"), (rest / 3600, "h"), (rest % 3600 / 60, "min"), (rest % 60, "s")];
         let said: Vec<String> =
             parts.iter().filter(|(n, _)| *n > 0).map(|(n, unit)| format!("{n} {unit}")).collect();
-        if said.is_empty() { "0 min".into() } else { said.join(" ") }
+        match (said.is_empty(), self.seconds() < 0.0) {
+            (true, _) => "0 min".into(),
+            (false, true) => format!("-{}", said.join(" ")),
+            (false, false) => said.join(" "),
+        }
     }
 }
 
 impl Mass {
-    /// `850 g`, `3.2 kg`: grams below a kilogram.
+    /// `20 mg`, `2.5 g`, `850 g`, `3.2 kg`: grams below a kilogram, milligrams below a tenth of a gram.
     pub fn show(self) -> String {
         let kg = self.kg();
-        if kg.abs() < 0.01 {
-            format!("{} g", plain_number(kg * 1000.0, 1))
-        } else if kg.abs() < 0.9995 {
-            format!("{} g", plain_number(kg * 1000.0, 0))
-        } else {
-            format!("{} kg", plain_number(kg, 2))
+        match kg.abs() {
+            m if m > 0.0 && m < 0.000_1 => format!("{} mg", plain_number(kg * 1e6, 1)),
+            m if m < 0.01 => format!("{} g", plain_number(kg * 1000.0, 1)),
+            m if m < 0.9995 => format!("{} g", plain_number(kg * 1000.0, 0)),
+            _ => format!("{} kg", plain_number(kg, 2)),
         }
     }
 }
 
 impl Volume {
-    /// `120 ml`, `1.5 l`: millilitres below a litre.
+    /// `2.5 ml`, `120 ml`, `1.5 l`: millilitres below a litre.
     pub fn show(self) -> String {
         let litres = self.cubic_metres() * 1000.0;
-        if litres.abs() < 0.9995 {
-            format!("{} ml", plain_number(litres * 1000.0, if litres < 0.01 { 1 } else { 0 }))
-        } else {
-            format!("{} l", plain_number(litres, 2))
+        match litres.abs() {
+            v if v < 0.01 => format!("{} ml", plain_number(litres * 1000.0, 1)),
+            v if v < 0.9995 => format!("{} ml", plain_number(litres * 1000.0, 0)),
+            _ => format!("{} l", plain_number(litres, 2)),
         }
     }
 }
@@ -94,12 +90,10 @@ impl Length {
     /// `6 mm`, `4.5 cm`, `1.6 m`.
     pub fn show(self) -> String {
         let metres = self.metres();
-        if metres.abs() < 0.01 {
-            format!("{} mm", plain_number(metres * 1000.0, 1))
-        } else if metres.abs() < 1.0 {
-            format!("{} cm", plain_number(metres * 100.0, 1))
-        } else {
-            format!("{} m", plain_number(metres, 2))
+        match metres.abs() {
+            l if l < 0.009_95 => format!("{} mm", plain_number(metres * 1000.0, 1)),
+            l if l < 0.999_5 => format!("{} cm", plain_number(metres * 100.0, 1)),
+            _ => format!("{} m", plain_number(metres, 2)),
         }
     }
 }

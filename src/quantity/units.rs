@@ -3,8 +3,8 @@
 //! Sources of the factors: NIST Special Publication 811 (2008), appendix B, and NIST Handbook 44,
 //! appendix C, for the international avoirdupois, inch-based and US customary units; the UK Units of
 //! Measurement Regulations 1995 (SI 1995/1804) for the imperial pint and fluid ounce. The imperial
-//! and metric cups and spoons are common practice, no source: half an imperial pint, 250 ml, 15 ml
-//! and 5 ml.
+//! and metric cups and spoons are common practice, no source: half an imperial pint, 1/16 of it and
+//! a third of that; 250 ml, 15 ml and 5 ml.
 
 use super::Dimension;
 
@@ -82,7 +82,7 @@ pub const UNITS: &[Unit] = &[
         "tsp",
         &["tsp", "tsps", "teaspoon", "teaspoons"],
         Volume,
-        Kitchen { us: US_GALLON / 768.0, imperial: IMPERIAL_GALLON / 1280.0, metric: Some(5e-6) },
+        Kitchen { us: US_GALLON / 768.0, imperial: IMPERIAL_GALLON / 768.0, metric: Some(5e-6) },
     ),
     unit(
         "tbsp",
@@ -92,7 +92,7 @@ pub const UNITS: &[Unit] = &[
     ),
     unit(
         "fl oz",
-        &["fl oz", "fl. oz", "floz"],
+        &["fl oz", "fl. oz", "fl.oz", "floz"],
         Volume,
         Kitchen { us: US_GALLON / 128.0, imperial: IMPERIAL_GALLON / 160.0, metric: None },
     ),
@@ -119,33 +119,33 @@ pub const UNITS: &[Unit] = &[
 /// The unit that `word` spells, in any letter case, with or without a degree sign.
 pub fn find_unit(word: &str) -> Option<&'static Unit> {
     let mut buffer = [0u8; 24];
-    let word = lower_case(word, &mut buffer)?;
-    UNITS.iter().find(|unit| unit.spellings.contains(&word))
+    let (word, degrees) = lower_case(word, &mut buffer)?;
+    UNITS
+        .iter()
+        .find(|unit| unit.spellings.contains(&word))
+        .filter(|unit| !degrees || unit.dimension == Temperature)
 }
 
-/// Lower-cases an ASCII unit word without allocating, folding the degree signs people type
-/// (`°`, `º`, `˚`, `℃`, `℉`, `deg`, `degrees`) and the blanks after them.
-fn lower_case<'b>(word: &str, buffer: &'b mut [u8; 24]) -> Option<&'b str> {
-    let mut rest = word;
+/// Lower-cases an ASCII unit word without allocating, and takes off the degree signs people type
+/// (`°`, `º`, `˚`, `℃`, `℉`, `deg`, `degrees`), saying whether there was one; blanks between words
+/// count as one.
+fn lower_case<'b>(word: &str, buffer: &'b mut [u8; 24]) -> Option<(&'b str, bool)> {
+    let rest = match word {
+        "℃" => "c",
+        "℉" => "f",
+        _ => word.strip_prefix(['°', 'º', '˚']).unwrap_or(word),
+    };
     let mut length = 0;
-    if let Some(after) = rest.strip_prefix(['°', 'º', '˚']) {
-        rest = after.trim_start();
-    }
-    if rest == "℃" {
-        rest = "c";
-    } else if rest == "℉" {
-        rest = "f";
-    }
-    for degrees in ["degrees ", "degree ", "deg. ", "deg "] {
-        if rest.len() > degrees.len()
-            && rest.get(..degrees.len()).is_some_and(|start| start.eq_ignore_ascii_case(degrees))
-        {
-            rest = rest[degrees.len()..].trim_start();
+    let mut words = rest.split_whitespace().peekable();
+    while let Some(word) = words.next() {
+        let gap: &[u8] = if words.peek().is_some() { b" " } else { b"" };
+        for byte in word.bytes().chain(gap.iter().copied()) {
+            *buffer.get_mut(length)? = byte.to_ascii_lowercase();
+            length += 1;
         }
     }
-    for byte in rest.bytes() {
-        *buffer.get_mut(length)? = byte.to_ascii_lowercase();
-        length += 1;
-    }
-    std::str::from_utf8(&buffer[..length]).ok().filter(|word| !word.is_empty())
+    let lower = std::str::from_utf8(&buffer[..length]).ok()?;
+    let degrees = ["degrees ", "degree ", "deg. ", "deg "];
+    let bare = degrees.iter().find_map(|degrees| lower.strip_prefix(degrees)).unwrap_or(lower);
+    (!bare.is_empty()).then_some((bare, rest != word || bare != lower))
 }
