@@ -9,5 +9,6 @@ pub mod findings;
 pub mod load;
 pub mod output;
 pub mod quantity;
+pub mod safety;
 pub mod tables;
 pub mod text;

@@ -127,7 +127,8 @@ pub enum Form {
 }
 
 /// What has been done to the muscle; decides which cooking table applies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Structure {
     Intact,
     Ground,

@@ -171,7 +171,13 @@ catalogue! {
         RulesAssumed = "rules-assumed", Warning;
         HoldTooCool = "hold-too-cool", Error;
         HoldTooWarm = "hold-too-warm", Error;
+        HoldEnteredCold = "hold-entered-cold", Error;
         CookEndTooCool = "cook-end-too-cool", Error;
+        ReheatTooCool = "reheat-too-cool", Error;
+        ReheatTooSlow = "reheat-too-slow", Error;
+        CoolTooSlow = "cool-too-slow", Error;
+        KeptTooLong = "kept-too-long", Error;
+        ThawTooWarm = "thaw-too-warm", Error;
         TimeWithoutControl = "time-without-control", Error;
         RawIntoCooked = "raw-into-cooked", Error;
     }

@@ -6,10 +6,12 @@ mod foods;
 mod kit;
 mod names;
 mod project;
+mod rules;
 
 pub use foods::{Composition, FoodKind, FoodState, Foods, Properties, Species};
 pub use kit::{ClassRange, FigureSource, KitClass, KitClasses, Unfit, UnfitUse};
 pub use project::Project;
+pub use rules::{ASSUMED, Clock, Demand, FoodClass, Limit, Point, Rule, RuleSet, RuleSets, Side, Status};
 
 use std::sync::OnceLock;
 

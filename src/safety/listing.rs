@@ -1,0 +1,86 @@
+//! The rules in force as rows, for `dwell rules`.
+
+use crate::tables::{Demand, Rule, RuleSet};
+
+/// One row: a rule, or one point of a rule that is a chart.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RuleRow {
+    pub id: String,
+    /// What it asks, in words.
+    pub asks: String,
+    /// Its figures as published; empty where it has none.
+    pub figures: String,
+    pub clause: String,
+    /// Where the figure stands, whole.
+    pub source: String,
+    pub edition: String,
+    /// `verified`, `secondary`, `computed` or `memory`.
+    pub status: &'static str,
+    /// What no cook file says, and has to be so for the rule to count.
+    pub condition: Option<String>,
+    /// What it would take to judge it; `None` where it is judged.
+    pub needs: Option<String>,
+}
+
+/// Every rule of a set, in the set's order.
+pub fn listing(set: &RuleSet) -> Vec<RuleRow> {
+    set.rules.iter().flat_map(|rule| rows(set, rule)).collect()
+}
+
+fn rows(set: &RuleSet, rule: &Rule) -> Vec<RuleRow> {
+    let row = |id: &str, figures: String, status| RuleRow {
+        id: id.into(),
+        asks: rule.asks.clone(),
+        figures,
+        clause: rule.clause.clone(),
+        source: set.cite(rule),
+        edition: set.edition.clone(),
+        status,
+        condition: rule.condition.clone(),
+        needs: match &rule.demand {
+            Demand::Listed { needs, .. } => Some(needs.clone()),
+            _ => None,
+        },
+    };
+    match &rule.demand {
+        Demand::Cook { points, .. } | Demand::Reheat { points, .. } if !points.is_empty() => points
+            .iter()
+            .map(|point| {
+                let status = point.status.unwrap_or(rule.status).word();
+                row(point.id.as_deref().unwrap_or(&rule.id), format!("{point}{}", window(rule)), status)
+            })
+            .collect(),
+        _ => vec![row(&rule.id, figures(rule), rule.status.word())],
+    }
+}
+
+fn window(rule: &Rule) -> String {
+    match rule.demand {
+        Demand::Reheat { window_s: Some(s), .. } => format!(", within {}", hours(s)),
+        _ => String::new(),
+    }
+}
+
+fn figures(rule: &Rule) -> String {
+    match &rule.demand {
+        Demand::CookSurface { surface: Some(limit) } => format!("surface {limit}"),
+        Demand::HotHold { min, .. } => format!("{min} or above"),
+        Demand::ColdHold { max } | Demand::Thaw { max, .. } => format!("{max} or below"),
+        Demand::TimeAlone { max_s, .. } if rule.strict => format!("less than {}", hours(*max_s)),
+        Demand::TimeAlone { max_s, .. } => hours(*max_s),
+        Demand::Cool { from: Some(from), to: Some(to), max_s } => {
+            format!("{from} to {to} within {}", hours(*max_s))
+        }
+        Demand::Cool { max_s, .. } => format!("within {}", hours(*max_s)),
+        Demand::Keep { max_days } => format!("{max_days} days"),
+        Demand::NeedsNoControl { ph_below } => format!("pH below {ph_below}"),
+        Demand::Reheat { points_of: Some(of), .. } => format!("as {of}"),
+        Demand::Cook { .. } | Demand::Reheat { .. } | Demand::CookSurface { .. } | Demand::Listed { .. } => {
+            String::new()
+        }
+    }
+}
+
+fn hours(seconds: f64) -> String {
+    crate::quantity::Duration::from_seconds(seconds).show()
+}

@@ -1,0 +1,55 @@
+//! Safety: judges a cook by a rule set, on the figures that the cook declares.
+//!
+//! Declared are settings, `until`, `expect` and `core` figures, and lengths of time. What only the
+//! temperature inside the food could show is listed as not judged, with what it needs, and never as
+//! met. Knows the cook and the rules; knows nothing of how either is written or shown.
+
+mod listing;
+
+pub use listing::{RuleRow, listing};
+
+use crate::cook::Cook;
+use crate::findings::{Finding, Text};
+use crate::tables::RuleSet;
+
+/// How one rule came out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Verdict {
+    Met,
+    Broken,
+    NotJudged,
+}
+
+impl Verdict {
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Met => "met",
+            Self::Broken => "broken",
+            Self::NotJudged => "not-judged",
+        }
+    }
+}
+
+/// One rule, judged in one phase for one food.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Judged {
+    pub rule: String,
+    pub set: String,
+    pub verdict: Verdict,
+    pub phase: Option<String>,
+    pub food: Option<String>,
+    /// What was judged, or what it would take.
+    pub why: Text,
+}
+
+/// All that one rule set has to say of one cook.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Verdicts {
+    pub judged: Vec<Judged>,
+    pub findings: Vec<Finding>,
+}
+
+/// Judges `cook` by `rules`.
+pub fn judge(_cook: &Cook, _rules: &RuleSet) -> Verdicts {
+    Verdicts::default()
+}
