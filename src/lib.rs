@@ -12,3 +12,4 @@ pub mod quantity;
 pub mod safety;
 pub mod tables;
 pub mod text;
+pub mod timing;

@@ -1,0 +1,151 @@
+//! Elapsed minutes and the clock on the wall.
+//!
+//! The axis counts elapsed minutes. The wall counts minutes from midnight of *day 0*, the day of the
+//! first serving, as hands on a clock would: on a night when clocks change the two part company.
+
+use chrono::{
+    DateTime, Datelike, Duration, LocalResult, NaiveDate, NaiveDateTime, Offset, TimeZone, Timelike, Weekday,
+};
+use chrono_tz::Tz;
+
+/// Elapsed minutes on the axis of one cook.
+pub type Minute = i64;
+/// Minutes from midnight of day 0 on the clock face.
+pub type Wall = i64;
+
+/// Minutes of a day on the clock face.
+pub const DAY: Wall = 24 * 60;
+/// Days on either side of day 0 that a calendar is asked for; further away a day is a day.
+const REACH: Wall = 3660;
+
+/// How a time on the clock face lies on the axis.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reading {
+    One(Minute),
+    /// Clocks jump over it; the minute after the jump.
+    Skipped(Minute),
+    /// Clocks show it twice.
+    Twice(Minute, Minute),
+}
+
+impl Reading {
+    pub fn first(self) -> Minute {
+        match self {
+            Self::One(minute) | Self::Skipped(minute) | Self::Twice(minute, _) => minute,
+        }
+    }
+
+    pub fn last(self) -> Minute {
+        match self {
+            Self::One(minute) | Self::Skipped(minute) | Self::Twice(_, minute) => minute,
+        }
+    }
+}
+
+/// What is known of day 0, and in which zone its clock hangs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Clock {
+    date: Option<NaiveDate>,
+    weekday: Option<Weekday>,
+    zone: Option<Tz>,
+}
+
+impl Clock {
+    /// Day 0 has a date. Without a zone it is read as UTC.
+    pub fn dated(date: NaiveDate, zone: Option<Tz>) -> Self {
+        Self { date: Some(date), weekday: Some(date.weekday()), zone: zone.or(Some(Tz::UTC)) }
+    }
+
+    /// Day 0 has only a weekday, or not even that.
+    pub fn undated(weekday: Option<Weekday>) -> Self {
+        Self { date: None, weekday, zone: None }
+    }
+
+    pub fn date(&self) -> Option<NaiveDate> {
+        self.date
+    }
+
+    pub fn weekday(&self) -> Option<Weekday> {
+        self.weekday
+    }
+
+    /// Where a time on the clock face lies on the axis.
+    pub fn read(&self, wall: Wall) -> Reading {
+        let (Some(face), Some(zone), Some(zero)) = (self.face(wall), self.zone, self.zero()) else {
+            return Reading::One(wall);
+        };
+        let axis = |utc: NaiveDateTime| (utc - zero).num_minutes();
+        match zone.offset_from_local_datetime(&face) {
+            LocalResult::Single(offset) => Reading::One(axis(face - offset.fix())),
+            LocalResult::Ambiguous(a, b) => {
+                let (a, b) = (axis(face - a.fix()), axis(face - b.fix()));
+                Reading::Twice(a.min(b), a.max(b))
+            }
+            // The hands jump: the time an hour before this one, an elapsed hour on, is after the jump;
+            // the jump itself is the first minute whose face is past the one asked for.
+            LocalResult::None => {
+                let before = (1..=3 * 60)
+                    .map(|back| face - Duration::minutes(back))
+                    .find_map(|earlier| zone.from_local_datetime(&earlier).latest());
+                Reading::Skipped(before.map_or(wall, |real| axis(real.naive_utc()) + 1))
+            }
+        }
+    }
+
+    /// What the clock shows at a minute of the axis.
+    pub fn wall(&self, minute: Minute) -> Wall {
+        let (Some(real), Some(date)) = (self.real(minute), self.date) else { return minute };
+        let local = real.naive_local();
+        (local.date() - date).num_days() * DAY + Wall::from(local.hour() * 60 + local.minute())
+    }
+
+    /// RFC 3339 with offset, where a date is known.
+    pub fn rfc3339(&self, minute: Minute) -> Option<String> {
+        Some(self.real(minute)?.to_rfc3339_opts(chrono::SecondsFormat::Secs, false))
+    }
+
+    /// The date on the calendar `days` after day 0, where one is known.
+    pub fn date_of(&self, days: Wall) -> Option<NaiveDate> {
+        self.date?.checked_add_signed(Duration::try_days(days.clamp(-REACH, REACH))?)
+    }
+
+    /// The weekday `days` after day 0, where one is known.
+    pub fn weekday_of(&self, days: Wall) -> Option<Weekday> {
+        let from_monday = Wall::from(self.weekday?.num_days_from_monday());
+        Weekday::try_from((from_monday + days).rem_euclid(7) as u8).ok()
+    }
+
+    /// `22:30`.
+    pub fn time_of_day(&self, minute: Minute) -> String {
+        let wall = self.wall(minute).rem_euclid(DAY);
+        format!("{:02}:{:02}", wall / 60, wall % 60)
+    }
+
+    /// Days after day 0.
+    pub fn day(&self, minute: Minute) -> Wall {
+        self.wall(minute).div_euclid(DAY)
+    }
+
+    fn real(&self, minute: Minute) -> Option<DateTime<Tz>> {
+        if minute.abs() > REACH * DAY {
+            return None;
+        }
+        let utc = self.zero()?.checked_add_signed(Duration::minutes(minute))?;
+        Some(self.zone?.from_utc_datetime(&utc))
+    }
+
+    fn face(&self, wall: Wall) -> Option<NaiveDateTime> {
+        if wall.abs() > REACH * DAY {
+            return None;
+        }
+        self.date?.and_hms_opt(0, 0, 0)?.checked_add_signed(Duration::minutes(wall))
+    }
+
+    /// Minute 0 of the axis in UTC: midnight of day 0 by the offset that holds at noon, so that minute
+    /// and clock face agree on the day itself.
+    fn zero(&self) -> Option<NaiveDateTime> {
+        let noon = self.date?.and_hms_opt(12, 0, 0)?;
+        let offset = self.zone?.offset_from_local_datetime(&noon).earliest()?.fix();
+        Some(noon - Duration::hours(12) - offset)
+    }
+}

@@ -1,0 +1,23 @@
+//! When to do what: the cook as a game between the people, who choose, and the food, which does not ask.
+//!
+//! A cook becomes a plain [`network`] of steps on an axis of elapsed minutes; one food line is solved
+//! exactly, back from the serving. Nothing here reads a clock: days and zones come from the file or
+//! from [`Options`].
+
+mod clock;
+mod sets;
+mod timeline;
+
+pub use clock::{Clock, Minute};
+pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window};
+
+use crate::cook::When;
+
+/// What a run says about time beyond what the file says.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// `--serve WHEN`: where the first serving moves to, and everything written with it.
+    pub serve: Option<When>,
+    /// The zone of a date that is written without one; without it such a date is read as UTC.
+    pub zone: Option<chrono_tz::Tz>,
+}

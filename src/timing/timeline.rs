@@ -1,0 +1,94 @@
+//! The plan as plain data: windows of minutes on the cook's own axis, and a [`Clock`] to read them by.
+
+use super::clock::{Clock, Minute};
+use crate::cook::Purpose;
+
+/// What the plan can promise.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
+)]
+#[serde(rename_all = "kebab-case")]
+pub enum OnTime {
+    /// Whatever nature does inside its ranges.
+    Always,
+    /// For some of what nature may do, and nobody is ever needed while away or asleep.
+    IfLucky,
+    Never,
+    /// No proof either way.
+    NotProved,
+}
+
+/// From the first minute to the last one, both included.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Window {
+    pub earliest: Minute,
+    pub latest: Minute,
+}
+
+/// Who decides how long a phase takes.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
+)]
+#[serde(rename_all = "lowercase")]
+pub enum DecidedBy {
+    Fixed,
+    Cook,
+    Nature,
+}
+
+/// One meal.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ServingLine {
+    pub cook: String,
+    pub foods: Vec<String>,
+    /// The time that the file promises, or the time at which it falls where the file says none.
+    pub promised: Option<Window>,
+    pub on_time: OnTime,
+    /// Why it is not always on time; empty where it is.
+    pub because: String,
+}
+
+/// One phase or serving, in the order of the file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PhaseLine {
+    pub cook: String,
+    pub name: String,
+    pub purpose: Purpose,
+    pub foods: Vec<String>,
+    pub kit: Option<String>,
+    /// `None` where nothing can be timed.
+    pub start: Option<Window>,
+    pub end: Option<Window>,
+    pub decided_by: DecidedBy,
+    /// Its length in words: "6 h", "8 h to 14 h".
+    pub lasts: String,
+}
+
+/// Something to do, at a time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobLine {
+    pub at: Window,
+    pub phase: String,
+    pub text: String,
+    /// How many people it takes; 0 where the kit does it, or where it falls in sleep.
+    pub hands: u32,
+    /// It keeps somebody busy or near at hand this long, where that is more than a moment.
+    pub busy: Option<String>,
+    /// It falls while nobody is awake, and is left out.
+    pub dropped: bool,
+}
+
+/// The whole plan of one cook.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Timeline {
+    pub title: String,
+    pub clock: Clock,
+    pub start: Option<Window>,
+    pub on_time: OnTime,
+    /// `false` without a `crew`: then sleep and hands were not looked at.
+    pub hands_judged: bool,
+    pub servings: Vec<ServingLine>,
+    pub phases: Vec<PhaseLine>,
+    /// In the order of the clock.
+    pub jobs: Vec<JobLine>,
+}
