@@ -157,6 +157,9 @@ catalogue! {
         UnitsUnrelated = "units-unrelated", Error;
         AmountInProse = "amount-in-prose", Note;
         ServingsShort = "servings-short", Warning;
+        ServesMissing = "serves-missing", Error;
+        PotTooDeep = "pot-too-deep", Warning;
+        HandsNotScaled = "hands-not-scaled", Note;
     }
     Kit {
         SettingOutOfRange = "setting-out-of-range", Error;

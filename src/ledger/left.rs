@@ -1,0 +1,79 @@
+//! What is left over at the end.
+
+use super::account::Ledger;
+use super::stuff::{Stuff, Weight};
+use super::take::ROUNDING;
+use crate::cook::{Cook, ItemId, Origin, Part};
+use crate::findings::{Code, Finding};
+use crate::say;
+use crate::text::Span;
+
+/// One note for all that was begun and not finished. What was never touched is an idle name, which is
+/// said elsewhere.
+pub(super) fn over(cook: &Cook, ledger: &Ledger, beside: &[(ItemId, Weight)]) -> Option<Finding> {
+    if cook.phases.iter().any(|phase| phase.damaged) {
+        return None;
+    }
+    let touched = touched(cook);
+    let mut all: Vec<(Span, String, String)> = Vec::new();
+    for (id, item) in cook.items() {
+        if touched[id.0 as usize]
+            && let Some(amount) = left_of(cook, ledger, id)
+        {
+            all.push((item.span, amount, item.name.clone()));
+        }
+        for (_, weight) in beside.iter().filter(|(of, weight)| *of == id && weight.mass.kg() > 0.0) {
+            all.push((item.span, weight.show(), item.name.clone()));
+        }
+    }
+    let (first, _, name) = all.first()?.clone();
+    let list: Vec<String> = all.iter().map(|(_, amount, name)| format!("{amount} of {name}")).collect();
+    let mut finding = Finding::new(
+        Code::StockLeft,
+        first,
+        say![format!("Left over at the end: {}.", list.join(", "))],
+        say!["Nothing to mend if you keep it. Else buy less, or use it (`use the rest of …`)."],
+    )
+    .about_food(name);
+    for (span, amount, name) in all.into_iter().skip(1) {
+        finding = finding.also(span, say![format!("{amount} of {name} is left.")]);
+    }
+    Some(finding)
+}
+
+/// What is left of an item, in words; rounding is nothing.
+fn left_of(cook: &Cook, ledger: &Ledger, id: ItemId) -> Option<String> {
+    let account = ledger.item(id);
+    if account.left_share <= ROUNDING || to_taste(cook, id) {
+        return None;
+    }
+    show(&account.left)
+}
+
+fn to_taste(cook: &Cook, id: ItemId) -> bool {
+    matches!(&cook.item(id).origin, Origin::Food(stock) | Origin::Ingredient(stock) if stock.to_taste.is_some())
+}
+
+/// Of which items something was drawn or parted off, or which are foods that went through a phase.
+/// Where nothing is ever served, a food that stays is no surprise.
+fn touched(cook: &Cook) -> Vec<bool> {
+    let mut touched = vec![false; cook.items.len()];
+    let eats = cook.phases.iter().any(|phase| phase.service.is_some());
+    for phase in &cook.phases {
+        let smoke = phase.smoke.as_ref().and_then(|smoke| smoke.draw.as_ref());
+        let lie_in = phase.lie_in.as_ref().and_then(|lie_in| lie_in.item);
+        let drawn = phase.uses.iter().chain(smoke).map(|draw| draw.item);
+        let placed = phase.placings.iter().filter(|placing| eats || placing.part != Part::Whole);
+        for item in drawn.chain(lie_in).chain(placed.map(|placing| placing.item)) {
+            touched[item.0 as usize] = true;
+        }
+    }
+    touched
+}
+
+fn show(stuff: &Stuff) -> Option<String> {
+    match stuff.mass {
+        Some(weight) => Some(weight.show()),
+        None => Some(stuff.amount()?.show()),
+    }
+}

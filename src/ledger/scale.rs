@@ -1,0 +1,177 @@
+//! A cook for another number of people.
+//!
+//! Amounts and counts grow, counts up to whole ones; times, thicknesses and kit do not. A food that is
+//! bought by the piece comes in whole pieces, so it may grow by more than it was asked to; what is
+//! made of it, divided or drawn from it grows as it did.
+
+use super::balance::balance;
+use super::growth::{Growth, up};
+use crate::cook::{Amount, Cook, Lasts, Origin, Part, Phase, Pieces, Room, Stock};
+use crate::findings::{Code, Finding};
+use crate::quantity::Duration;
+use crate::say;
+
+/// Rewrites `cook` for `people`. A cook that does not say how many it serves stays as it is, with a
+/// finding.
+pub fn scale(cook: &mut Cook, people: u32) -> Vec<Finding> {
+    let Some(before) = cook.serves.as_ref().map(|serves| serves.people).filter(|&before| before > 0) else {
+        return vec![Finding::new(
+            Code::ServesMissing,
+            cook.title.span,
+            say![format!("This cook cannot be made for {people}: it does not say how many it serves.")],
+            say!["Add a line below the title: `serves 8`."],
+        )];
+    };
+    if people == 0 || people == before {
+        return Vec::new();
+    }
+    let factor = f64::from(people) / f64::from(before);
+    let (ledger, _) = balance(cook);
+    let growth = Growth::of(cook, &ledger, factor);
+    let of_phases: Vec<f64> = cook.phases().map(|(id, _)| growth.of_phase(cook, &ledger, id)).collect();
+    let in_pieces: Vec<bool> =
+        ledger.phases.iter().map(|phase| phase.foods.iter().any(|food| food.pieces.is_some())).collect();
+
+    let mut findings = Vec::new();
+    let mut counts = vec![Counts::default(); cook.items.len()];
+    for n in 0..cook.phases.len() {
+        let place = cook.phases[n].place.as_ref();
+        let on_bench = place.is_some_and(|place| cook.kit(place.value).class.name == "bench");
+        let phase = &mut cook.phases[n];
+        if on_bench && factor > 1.0 {
+            findings.extend(hands_not_scaled(phase, before, people));
+        }
+        if !in_pieces[n] {
+            findings.extend(deepen(phase, of_phases[n]));
+        }
+        scale_parts(phase, &growth, &mut counts);
+        scale_shape(phase, &growth, of_phases[n]);
+    }
+    for (n, item) in cook.items.iter_mut().enumerate() {
+        if let Origin::Food(stock) | Origin::Ingredient(stock) = &mut item.origin {
+            scale_stock(stock, growth.item(crate::cook::ItemId(n as u32)));
+        }
+    }
+    if let Some(serves) = &mut cook.serves {
+        serves.people = people;
+    }
+    findings
+}
+
+/// What has been drawn of an item by number so far, as written.
+#[derive(Clone, Copy, Default)]
+struct Counts(f64);
+
+impl Counts {
+    /// A draw of `number`, `growth` times. Rounding is done on the running sum, so that many small
+    /// draws do not add up to more than there is.
+    fn draw(&mut self, number: f64, growth: f64) -> f64 {
+        let before = self.0;
+        self.0 += number;
+        if number.fract() != 0.0 {
+            return number * growth;
+        }
+        let so_far = |sum: f64| if sum > 0.0 { up(sum * growth) } else { 0.0 };
+        (so_far(self.0) - so_far(before)).max(0.0)
+    }
+}
+
+fn scale_parts(phase: &mut Phase, growth: &Growth, counts: &mut [Counts]) {
+    let placed = phase.placings.iter_mut().map(|placing| (placing.item, &mut placing.part));
+    let used = phase.uses.iter_mut().map(|draw| (draw.item, &mut draw.part));
+    let smoke =
+        phase.smoke.iter_mut().flat_map(|smoke| &mut smoke.draw).map(|draw| (draw.item, &mut draw.part));
+    for (item, part) in placed.chain(used).chain(smoke) {
+        let factor = growth.item(item);
+        match part {
+            Part::Amount(Amount::Count { number, .. }) => {
+                *number = counts[item.0 as usize].draw(*number, factor);
+            }
+            Part::Amount(amount) => *amount = amount.times(factor),
+            Part::Whole | Part::Fraction(_) | Part::Rest => {}
+        }
+    }
+}
+
+/// What is said of the food of a phase, which grows `foods` times.
+fn scale_shape(phase: &mut Phase, growth: &Growth, foods: f64) {
+    if let Some(pieces) = &mut phase.shape.pieces {
+        scale_pieces(pieces, foods);
+    }
+    if let Some(amount) = &mut phase.shape.amount {
+        amount.value = amount.value.times(foods);
+    }
+    if let Some(lie_in) = &mut phase.lie_in {
+        lie_in.amount = lie_in.amount.times(lie_in.item.map_or(foods, |item| growth.item(item)));
+    }
+    for collect in &mut phase.collects {
+        collect.amount = collect.amount.times(growth.item(collect.item));
+        if let Amount::Count { number, .. } = &mut collect.amount {
+            *number = up(*number);
+        }
+    }
+    match phase.fills.as_mut().map(|fills| &mut fills.value) {
+        Some(Room::Shelves(shelves)) if shelves.fract() == 0.0 => *shelves = up(*shelves * foods),
+        Some(Room::Shelves(shelves)) => *shelves *= foods,
+        Some(Room::Amount(amount)) => *amount = amount.times(foods),
+        None => {}
+    }
+}
+
+/// More trays, each as full as before or a little less, so that the sum stays.
+fn scale_pieces(pieces: &mut Pieces, growth: f64) {
+    let total = pieces.count * growth;
+    pieces.count = up(total);
+    pieces.each = pieces.each.times(total / pieces.count);
+}
+
+fn scale_stock(stock: &mut Stock, growth: f64) {
+    if stock.same_for_any_number.is_some() {
+        return;
+    }
+    if let Some(pieces) = &mut stock.shape.pieces {
+        // Whole pieces already: that is what the growth was rounded to.
+        pieces.count = (pieces.count * growth).round();
+    } else if let Some(depth) = &mut stock.shape.depth {
+        depth.value = depth.value * growth;
+    }
+    if let Some(amount) = &mut stock.amount {
+        amount.value = match amount.value.times(growth) {
+            Amount::Count { number, word } => Amount::Count { number: up(number), word },
+            amount => amount,
+        };
+    }
+}
+
+/// The same pot, more in it: the depth grows with the amount.
+fn deepen(phase: &mut Phase, growth: f64) -> Option<Finding> {
+    let depth = phase.shape.depth.as_mut().filter(|_| phase.shape.pieces.is_none())?;
+    let before = depth.value;
+    depth.value = before * growth;
+    (growth > 2.0 + 1e-9).then(|| {
+        Finding::new(
+            Code::PotTooDeep,
+            depth.span,
+            say!["The food would lie ", before * growth, " deep in this pot, instead of ", before, "."],
+            say![
+                "Divide it between more or wider pots. It will heat and cool far more slowly than the cook says: \
+                 the times here do not grow with the amount."
+            ],
+        )
+        .in_phase(&phase.name)
+    })
+}
+
+/// Hands are no faster for more people, and nobody said how much longer they take.
+fn hands_not_scaled(phase: &Phase, before: u32, people: u32) -> Option<Finding> {
+    let timed = matches!(phase.lasts, Lasts::Nature { each: false, .. } | Lasts::Fixed(_));
+    (timed && phase.hands.on > Duration::ZERO).then(|| {
+        Finding::new(
+            Code::HandsNotScaled,
+            phase.lasts_span,
+            say![format!("This time is for {before} people and stays as it is for {people}.")],
+            say!["Say what one piece takes: `takes 3 min to 5 min each`."],
+        )
+        .in_phase(&phase.name)
+    })
+}
