@@ -6,6 +6,7 @@
 
 pub mod cook;
 pub mod findings;
+pub mod kit;
 pub mod ledger;
 pub mod load;
 pub mod output;

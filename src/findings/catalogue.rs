@@ -168,7 +168,11 @@ catalogue! {
         SettingsClash = "settings-clash", Error;
         KitTooFull = "kit-too-full", Error;
         ProbeMissing = "probe-missing", Error;
+        SmokeNotHad = "smoke-not-had", Error;
         SmokeUnvented = "smoke-unvented", Error;
+        KitUnfit = "kit-unfit", Error;
+        BagMissing = "bag-missing", Warning;
+        BagTooHot = "bag-too-hot", Warning;
     }
     Safety {
         RulesAssumed = "rules-assumed", Warning;

@@ -101,6 +101,11 @@ impl KitClass {
         self.sources.get(key).map_or((&self.source, &self.status), |figure| (&figure.source, &figure.status))
     }
 
+    /// The built-in class it is or goes by.
+    pub fn base_name(&self) -> &str {
+        self.base.as_deref().unwrap_or(&self.name)
+    }
+
     pub fn range(&self, medium: Medium) -> Option<&ClassRange> {
         self.ranges.iter().find(|range| range.medium == medium)
     }

@@ -1,0 +1,155 @@
+//! Moments that the text ties together: how far apart they are for certain, if at all.
+//!
+//! Starts and ends of phases are joined where they are a known time apart: a food's next phase begins
+//! as the last one ends, `for 5 h` is five hours long, `starts when roast ends` says so itself. Two
+//! phases then overlap for certain or the text leaves it open; only the first is reported.
+
+use std::collections::BTreeMap;
+
+use crate::cook::{Cook, Day, Edge, Lasts, Moment, Order, OrderBound, Origin, PhaseId, Placing, When};
+use crate::quantity::Duration;
+
+pub(super) struct Moments {
+    /// For each moment the one it is measured from, and how many seconds after that it is.
+    from: Vec<(usize, f64)>,
+    /// How long each phase lasts at the least, in seconds.
+    least: Vec<f64>,
+}
+
+impl Moments {
+    pub(super) fn of(cook: &Cook) -> Self {
+        let mut moments = Self {
+            from: (0..2 * cook.phases.len()).map(|node| (node, 0.0)).collect(),
+            least: cook.phases.iter().map(|phase| least(phase.lasts).seconds()).collect(),
+        };
+        let mut clock = BTreeMap::new();
+        for (id, phase) in cook.phases() {
+            if let Lasts::Fixed(time) = phase.lasts {
+                moments.tie(end(id), start(id), time.seconds());
+            }
+            for placing in &phase.placings {
+                if let Some(before) = straight_from(cook, placing) {
+                    moments.tie(start(id), end(before), 0.0);
+                }
+            }
+            for order in &phase.orders {
+                moments.order(id, order, &mut clock);
+            }
+        }
+        moments
+    }
+
+    /// Ties the moments that an order clause puts at an exact distance.
+    fn order(&mut self, id: PhaseId, order: &Order, clock: &mut BTreeMap<(i64, u32), usize>) {
+        let (moment, after) = match order.bound {
+            OrderBound::When(moment) => (moment, 0.0),
+            OrderBound::Before { by, at_least: false, moment } => (moment, -by.seconds()),
+            OrderBound::After { by, at_least: false, moment } => (moment, by.seconds()),
+            _ => return,
+        };
+        let this = match order.edge {
+            Edge::Start => start(id),
+            Edge::End => end(id),
+        };
+        let other = match moment {
+            Moment::Starts(other) | Moment::Serving(other) => start(other),
+            Moment::Ends(other) => end(other),
+            Moment::Clock(when) => *clock.entry(day_and_minute(when)).or_insert_with(|| {
+                self.from.push((self.from.len(), 0.0));
+                self.from.len() - 1
+            }),
+        };
+        self.tie(this, other, after);
+    }
+
+    /// Says that `later` is `after` seconds after `earlier`.
+    fn tie(&mut self, later: usize, earlier: usize, after: f64) {
+        let (later_root, later_offset) = self.root(later);
+        let (earlier_root, earlier_offset) = self.root(earlier);
+        // Two ties that contradict each other are timing's to report.
+        if later_root != earlier_root {
+            self.from[later_root] = (earlier_root, earlier_offset + after - later_offset);
+        }
+    }
+
+    /// The moment that `node` is measured from in the end. Shortens the way for the next asker.
+    fn root(&mut self, node: usize) -> (usize, f64) {
+        let (mut at, mut offset) = (node, 0.0);
+        while self.from[at].0 != at {
+            offset += self.from[at].1;
+            at = self.from[at].0;
+        }
+        self.from[node] = (at, offset);
+        (at, offset)
+    }
+
+    /// How long two phases go on side by side at the least, whatever is left open. `None` where they
+    /// need not.
+    pub(super) fn overlap(&self, a: PhaseId, b: PhaseId) -> Option<Duration> {
+        let (least_a, least_b) = (self.least[a.0 as usize], self.least[b.0 as usize]);
+        let certain = [
+            // Both starts known: from the later one on.
+            self.apart(start(a), start(b)).map(|d| (least_a + d.min(0.0)).min(least_b - d.max(0.0))),
+            // Both ends known: up to the earlier one.
+            self.apart(end(a), end(b)).map(|d| (least_a - d.max(0.0)).min(least_b + d.min(0.0))),
+            self.apart(end(a), start(b)).map(|d| d.min(least_a).min(least_b).min(least_a + least_b - d)),
+            self.apart(end(b), start(a)).map(|d| d.min(least_a).min(least_b).min(least_a + least_b - d)),
+        ];
+        let seconds = certain.into_iter().flatten().fold(0.0, f64::max);
+        (seconds > SLACK.seconds()).then(|| Duration::from_seconds(seconds))
+    }
+
+    /// How long after `b` the moment `a` is, where that is certain.
+    fn apart(&self, a: usize, b: usize) -> Option<f64> {
+        let ((root_a, a), (root_b, b)) = (self.seen(a), self.seen(b));
+        (root_a == root_b).then_some(a - b)
+    }
+
+    fn seen(&self, node: usize) -> (usize, f64) {
+        let (mut at, mut offset) = (node, 0.0);
+        while self.from[at].0 != at {
+            offset += self.from[at].1;
+            at = self.from[at].0;
+        }
+        (at, offset)
+    }
+}
+
+/// `when` is the same minute, give or take the moves that one person makes in turn, 5 min each
+/// (the language, edition 1).
+const SLACK: Duration = Duration::from_minutes(10.0);
+
+fn start(phase: PhaseId) -> usize {
+    2 * phase.0 as usize
+}
+
+fn end(phase: PhaseId) -> usize {
+    2 * phase.0 as usize + 1
+}
+
+fn least(lasts: Lasts) -> Duration {
+    match lasts {
+        Lasts::Fixed(time) => time,
+        Lasts::Chosen { low, .. } | Lasts::Nature { low, .. } => low,
+        Lasts::Open | Lasts::Serving | Lasts::Unsaid => Duration::ZERO,
+    }
+}
+
+/// The phase that a food comes straight out of. What was collected may wait beside its parent.
+fn straight_from(cook: &Cook, placing: &Placing) -> Option<PhaseId> {
+    let before = placing.before?;
+    let collected =
+        matches!(cook.item(placing.item).origin, Origin::Collected { phase, .. } if phase == before);
+    (!collected).then_some(before)
+}
+
+fn day_and_minute(when: When) -> (i64, u32) {
+    use chrono::Datelike;
+    let day = match when.day {
+        None => 0,
+        // Weekdays and dates may be the same day; taken apart, they only tie less together.
+        Some(Day::Weekday(day)) => -1 - i64::from(day.num_days_from_monday()),
+        Some(Day::Date(date)) => i64::from(date.num_days_from_ce()),
+    };
+    (day, when.time.minutes())
+}

@@ -1,0 +1,163 @@
+//! Room: shelves, and what a pot or a cabinet holds.
+
+use std::collections::BTreeMap;
+
+use super::moments::Moments;
+use super::{placed, quoted};
+use crate::cook::{Amount, Capacity, Cook, Kit, KitId, Phase, PhaseId, Room};
+use crate::findings::{Code, Finding};
+use crate::ledger::Ledger;
+use crate::quantity::{Mass, Volume, plain_number};
+use crate::say;
+use crate::text::Span;
+
+/// How much room a phase takes, in one of the measures a kit may be given in.
+struct Taken {
+    phase: PhaseId,
+    measure: Measure,
+    amount: f64,
+    span: Span,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Measure {
+    Shelves,
+    /// Kilograms.
+    Mass,
+    /// Cubic metres.
+    Volume,
+}
+
+/// Food is hardly ever lighter than water once it fills a pot, so what is too much by this is too
+/// much. Common practice, no source.
+const FOOD_KG_PER_M3: f64 = 1000.0;
+
+/// A pot is filled to the brim by a little more than its round figure.
+const BRIM: f64 = 1.02;
+
+pub(super) fn check(cook: &Cook, ledger: &Ledger, moments: &Moments) -> Vec<Finding> {
+    let mut by_kit: BTreeMap<(KitId, Measure), Vec<Taken>> = BTreeMap::new();
+    for (id, phase, kit) in placed(cook) {
+        let Some(place) = &phase.place else { continue };
+        for taken in takes(id, phase, kit, ledger) {
+            by_kit.entry((place.value, taken.measure)).or_default().push(taken);
+        }
+    }
+    by_kit
+        .iter()
+        .filter_map(|((kit, measure), takes)| Some((cook.kit(*kit), limit(cook.kit(*kit), *measure)?, takes)))
+        .flat_map(|(kit, limit, takes)| too_full(cook, kit, limit, takes, moments))
+        .collect()
+}
+
+/// What a phase says it fills, else what the ledger says its food weighs.
+fn takes(id: PhaseId, phase: &Phase, kit: &Kit, ledger: &Ledger) -> Vec<Taken> {
+    let taken = |measure, amount, span| Taken { phase: id, measure, amount, span };
+    let mut takes = Vec::new();
+    let mut by_amount = false;
+    if let Some(fills) = &phase.fills {
+        match &fills.value {
+            Room::Shelves(number) => takes.push(taken(Measure::Shelves, *number, fills.span)),
+            Room::Amount(Amount::Mass(mass)) => {
+                by_amount = true;
+                takes.extend(in_measure_of(kit, *mass).map(|(m, amount)| taken(m, amount, fills.span)));
+            }
+            Room::Amount(Amount::Volume(volume)) => {
+                by_amount = true;
+                let mass = Mass::from_kg(volume.cubic_metres() * FOOD_KG_PER_M3);
+                takes.extend(in_measure_of(kit, mass).map(|(m, amount)| taken(m, amount, fills.span)));
+            }
+            Room::Amount(Amount::Length(_) | Amount::Count { .. }) => {}
+        }
+    }
+    if !by_amount {
+        let foods = &ledger.phase(id).foods;
+        let weight: Mass = foods.iter().filter_map(|food| food.start).map(|weight| weight.mass).sum();
+        let span = phase.placings.first().map_or(phase.name_span, |placing| placing.span);
+        takes.extend(in_measure_of(kit, weight).map(|(measure, amount)| taken(measure, amount, span)));
+    }
+    takes
+}
+
+/// A weight in the measure that the kit's capacity is given in.
+fn in_measure_of(kit: &Kit, mass: Mass) -> Option<(Measure, f64)> {
+    match kit.holds.as_ref()?.value {
+        Capacity::Mass(_) => Some((Measure::Mass, mass.kg())),
+        Capacity::Volume(_) => Some((Measure::Volume, mass.kg() / FOOD_KG_PER_M3)),
+    }
+}
+
+fn limit(kit: &Kit, measure: Measure) -> Option<f64> {
+    match (measure, kit.holds.as_ref().map(|holds| holds.value)) {
+        (Measure::Shelves, _) => kit.shelves.as_ref().map(|shelves| shelves.value),
+        (Measure::Mass, Some(Capacity::Mass(mass))) => Some(mass.kg()),
+        (Measure::Volume, Some(Capacity::Volume(volume))) => Some(volume.cubic_metres()),
+        _ => None,
+    }
+}
+
+/// For each phase, it and those that go on beside it for certain, until they no longer fit. Stretches
+/// of time of which every two meet all meet at one moment, so their room adds up.
+fn too_full(cook: &Cook, kit: &Kit, limit: f64, takes: &[Taken], moments: &Moments) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (n, taken) in takes.iter().enumerate() {
+        let mut together = vec![taken];
+        for other in takes[..n].iter().rev() {
+            if together.iter().all(|one| moments.overlap(one.phase, other.phase).is_some()) {
+                together.push(other);
+            }
+            if together.iter().map(|one| one.amount).sum::<f64>() > limit * BRIM {
+                break;
+            }
+        }
+        if together.iter().map(|one| one.amount).sum::<f64>() > limit * BRIM {
+            findings.push(finding(cook, kit, limit, &together));
+        }
+    }
+    findings
+}
+
+fn finding(cook: &Cook, kit: &Kit, limit: f64, together: &[&Taken]) -> Finding {
+    let (last, others) = (together[0], &together[1..]);
+    let phase = cook.phase(last.phase);
+    let name = quoted(&kit.name.value);
+    let room = show(last.measure, limit);
+    let needed = show(last.measure, together.iter().map(|one| one.amount).sum());
+    let message = if others.is_empty() {
+        say![name.clone(), " has room for ", room, ", and ", quoted(&phase.name), " needs ", needed, "."]
+    } else {
+        let names: Vec<String> = others.iter().rev().map(|one| quoted(&cook.phase(one.phase).name)).collect();
+        say![
+            name.clone(),
+            " has room for ",
+            room,
+            "; ",
+            names.join(" and "),
+            " and ",
+            quoted(&phase.name),
+            " need ",
+            needed,
+            " at the same time."
+        ]
+    };
+    let remedy = say![
+        "Use a second ",
+        kit.class.base_name().to_owned(),
+        " for a part of it, do one after the other, or correct the room in the block of ",
+        name,
+        "."
+    ];
+    let finding = Finding::new(Code::KitTooFull, last.span, message, remedy).in_phase(&phase.name);
+    others.iter().fold(finding, |finding, one| {
+        finding.also(one.span, say!["this takes ", show(one.measure, one.amount), " of it"])
+    })
+}
+
+fn show(measure: Measure, amount: f64) -> String {
+    match measure {
+        Measure::Shelves if amount == 1.0 => "1 shelf".into(),
+        Measure::Shelves => format!("{} shelves", plain_number(amount, 2)),
+        Measure::Mass => Mass::from_kg(amount).show(),
+        Measure::Volume => Volume::from_cubic_metres(amount).show(),
+    }
+}

@@ -1,0 +1,114 @@
+//! Settings: of a kind the kit has, and within its range.
+
+use super::{is_fixed, one, placed, quoted, range};
+use crate::cook::{Cook, Kit, MediumRange, Setting};
+use crate::findings::{Code, Finding};
+use crate::quantity::TemperatureDifference;
+use crate::say;
+
+/// Two figures this near may be the same one in the other scale: people round to 5 °F.
+/// Common practice, no source.
+pub(super) const ROUNDING: TemperatureDifference = TemperatureDifference::from_kelvin(1.5);
+
+/// The end of a range is itself within it, whichever scale it was typed in.
+const EDGE: TemperatureDifference = TemperatureDifference::from_kelvin(0.3);
+
+pub(super) fn check(cook: &Cook) -> Vec<Finding> {
+    let ranges = cook.kit.iter().flat_map(foreign_ranges);
+    let settings = placed(cook).filter_map(|(_, phase, kit)| {
+        let setting = phase.setting.filter(|setting| !setting.kept)?;
+        let finding = match range(kit, setting.medium) {
+            None => not_had(kit, &setting),
+            Some(range) if is_fixed(range) => fixed(kit, range, &setting)?,
+            Some(range) => out_of_range(kit, range, &setting)?,
+        };
+        Some(finding.in_phase(&phase.name))
+    });
+    ranges.chain(settings).collect()
+}
+
+/// A range in a medium that no kit of this class has (`water 20 °C to 95 °C` for an oven).
+fn foreign_ranges(kit: &Kit) -> impl Iterator<Item = Finding> {
+    kit.ranges.iter().filter(|range| kit.class.range(range.medium).is_none()).filter_map(|range| {
+        Some(Finding::new(
+            Code::SettingNotHad,
+            range.span?,
+            say![quoted(&kit.name.value), " has no `", range.medium.word(), "` to be set."],
+            say![had(kit)],
+        ))
+    })
+}
+
+fn not_had(kit: &Kit, setting: &Setting) -> Finding {
+    Finding::new(
+        Code::SettingNotHad,
+        setting.span,
+        say![quoted(&kit.name.value), " has no `", setting.medium.word(), "` to be set."],
+        say![had(kit)],
+    )
+}
+
+/// What can be set instead.
+fn had(kit: &Kit) -> String {
+    let class = one(kit.class.base_name());
+    let words: Vec<String> = kit.class.ranges.iter().map(|range| quoted(range.medium.word())).collect();
+    if words.is_empty() {
+        format!("It is {class}, which takes no setting. Take this line out, or use other kit.")
+    } else {
+        format!("It is {class}: write its setting with {}, or use other kit.", words.join(" or "))
+    }
+}
+
+fn fixed(kit: &Kit, range: &MediumRange, setting: &Setting) -> Option<Finding> {
+    let (name, word, t) = (quoted(&kit.name.value), setting.medium.word(), setting.temperature);
+    ((t - range.low).kelvin().abs() > ROUNDING.kelvin()).then(|| {
+        let (low, high) = (range.low.min(t), range.high.max(t));
+        let finding = Finding::new(
+            Code::SettingOutOfRange,
+            setting.span,
+            say![name.clone(), " stays at ", range.low, " and cannot be set to ", t, "."],
+            say!["Take this line out, or give ", name, " a range: `", word, " ", low, " to ", high, "`."],
+        );
+        pointing_at(range, finding)
+    })
+}
+
+fn out_of_range(kit: &Kit, range: &MediumRange, setting: &Setting) -> Option<Finding> {
+    let (name, word, t) = (quoted(&kit.name.value), setting.medium.word(), setting.temperature);
+    let (end, limit) = if t > range.high + EDGE {
+        (" goes no higher than ", range.high)
+    } else if t < range.low - EDGE {
+        (" goes no lower than ", range.low)
+    } else {
+        return None;
+    };
+    let (low, high) = (range.low.min(t), range.high.max(t));
+    let finding = Finding::new(
+        Code::SettingOutOfRange,
+        setting.span,
+        say![name.clone(), end, limit, ", so it cannot be set to ", t, "."],
+        say![
+            "Choose from ",
+            range.low,
+            " to ",
+            range.high,
+            ". If yours can do it, say so in the block of ",
+            name,
+            ": `",
+            word,
+            " ",
+            low,
+            " to ",
+            high,
+            "`."
+        ],
+    );
+    Some(pointing_at(range, finding))
+}
+
+fn pointing_at(range: &MediumRange, finding: Finding) -> Finding {
+    match range.span {
+        Some(span) => finding.also(span, say!["what it can be set to"]),
+        None => finding,
+    }
+}

@@ -1,0 +1,89 @@
+//! Kit whose setting nothing gives, where a phase depends on it.
+
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
+
+use super::{is_fixed, placed, quoted};
+use crate::cook::{Cook, Kit, KitId, Medium, Phase, Purpose};
+use crate::findings::{Code, Finding, Severity};
+use crate::quantity::Temperature;
+use crate::say;
+
+pub(super) fn check(cook: &Cook) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    // How cold a fridge is is a fact of the fridge: one finding for all that stands in it.
+    let mut cold: BTreeMap<KitId, Finding> = BTreeMap::new();
+    for (_, phase, kit) in placed(cook) {
+        let Some(severity) = missed(phase, kit) else { continue };
+        let (name, example) = (quoted(&kit.name.value), example(phase, kit));
+        let Some((medium, usual)) = example else { continue };
+        let finding = if kit.class.cold {
+            Finding::new(
+                Code::SettingMissing,
+                phase.name_span,
+                say!["Nothing says how cold ", name.clone(), " is."],
+                say![
+                    "Add its temperature to the block of ",
+                    name,
+                    ", such as `",
+                    medium.word(),
+                    " ",
+                    usual,
+                    "`."
+                ],
+            )
+        } else {
+            Finding::new(
+                Code::SettingMissing,
+                phase.name_span,
+                say!["Nothing says what ", name, " is set to in ", quoted(&phase.name), "."],
+                say!["Add a line with the setting, such as `", medium.word(), " ", usual, "`."],
+            )
+        };
+        let finding = finding.with_severity(severity).in_phase(&phase.name);
+        match phase.place.as_ref().filter(|_| kit.class.cold).map(|place| cold.entry(place.value)) {
+            Some(Entry::Vacant(entry)) => {
+                entry.insert(finding);
+            }
+            Some(Entry::Occupied(mut entry)) => {
+                entry.get_mut().also.push((phase.name_span, say!["it is needed here too"]));
+            }
+            None => findings.push(finding),
+        }
+    }
+    findings.extend(cold.into_values());
+    findings
+}
+
+/// How much a missing setting weighs, where one is missed: heat that nobody knows cannot be judged at
+/// all, cold and ripening can still be probed.
+fn missed(phase: &Phase, kit: &Kit) -> Option<Severity> {
+    let known = phase.setting.is_some() || kit.ranges.iter().any(is_fixed);
+    if known || phase.damaged || !kit.class.thermostat {
+        return None;
+    }
+    match phase.purpose {
+        Purpose::Cook | Purpose::HotHold | Purpose::Reheat if !kit.class.cold => Some(Severity::Error),
+        Purpose::Cool | Purpose::ColdHold | Purpose::Freeze if kit.class.cold => Some(Severity::Warning),
+        Purpose::Thaw | Purpose::Cure | Purpose::Ferment => Some(Severity::Warning),
+        _ => None,
+    }
+}
+
+/// A setting to show: what is usual for the purpose, within what the kit can do.
+/// Common practice, no source.
+fn example(phase: &Phase, kit: &Kit) -> Option<(Medium, Temperature)> {
+    let range = kit.ranges.first()?;
+    let degrees = match (phase.purpose, range.medium) {
+        (Purpose::HotHold, _) => 75.0,
+        (Purpose::Cook, Medium::Air) => 150.0,
+        (Purpose::Reheat, Medium::Air) => 165.0,
+        (Purpose::Cook | Purpose::Reheat, Medium::Oil) => 170.0,
+        (Purpose::Cook | Purpose::Reheat, Medium::Water) => 65.0,
+        (Purpose::Cook | Purpose::Reheat, _) => 95.0,
+        (Purpose::Ferment, _) => 26.0,
+        (Purpose::Freeze, _) => -20.0,
+        _ => 3.0,
+    };
+    Some((range.medium, Temperature::from_celsius(degrees).max(range.low).min(range.high)))
+}
