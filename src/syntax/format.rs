@@ -1,0 +1,167 @@
+//! Canonical layout. Never reorders, never judges meaning, and leaves a line that it cannot read
+//! exactly as it is.
+
+use super::reader::{TokenKind, tokens};
+use super::tree::{HeadKind, LineKind, Tree};
+use crate::quantity::find_unit;
+
+/// The file in canonical layout, ending in one newline. Formatting twice gives the same.
+pub fn format(tree: &Tree, text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 64);
+    let mut blank_before = true;
+    // The one-line blocks right below a menu's title are set in, like its clauses.
+    let mut below_menu = false;
+    for line in &tree.lines {
+        let content = text.get(line.span.range()).unwrap_or("");
+        match &line.kind {
+            LineKind::Blank if line.comment.is_none() => {
+                if !blank_before {
+                    out.push('\n');
+                }
+                blank_before = true;
+                below_menu = false;
+                continue;
+            }
+            LineKind::Blank => {
+                // A comment keeps its place: at the margin, or in a block.
+                let indented = content.starts_with([' ', '\t']);
+                out.push_str(if indented { "  " } else { "" });
+                out.push_str(trim(content));
+            }
+            LineKind::Bad { .. } => out.push_str(content),
+            LineKind::Read { head, .. } => {
+                let head = head.and_then(|head| tree.heads.get(head as usize)).map(|head| &head.kind);
+                below_menu = match head {
+                    Some(HeadKind::Menu { .. }) => true,
+                    Some(HeadKind::ServeMenu { .. } | HeadKind::KitFrom { .. }) | None => below_menu,
+                    Some(_) => false,
+                };
+                let set_in = match head {
+                    None => true,
+                    Some(HeadKind::Menu { .. }) => false,
+                    Some(_) => below_menu,
+                };
+                out.push_str(if set_in { "  " } else { "" });
+                match canonical(content) {
+                    Some(line) => out.push_str(&line),
+                    None => out.push_str(trim(content)),
+                }
+            }
+        }
+        out.push('\n');
+        blank_before = false;
+    }
+    while out.ends_with("\n\n") {
+        out.pop();
+    }
+    out
+}
+
+/// Trims what shows as nothing.
+fn trim(content: &str) -> &str {
+    content.trim_matches(invisible)
+}
+
+fn invisible(c: char) -> bool {
+    c.is_whitespace()
+        || c.is_control()
+        || matches!(c, '\u{200B}' | '\u{FEFF}' | '\u{200E}' | '\u{200F}' | '\u{61C}')
+        || matches!(c, '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{206F}')
+}
+
+/// One readable line with one blank between words, lower-case keywords and canonical units.
+fn canonical(content: &str) -> Option<String> {
+    let mut out = String::with_capacity(content.len());
+    let mut at = 0;
+    let mut one = false;
+    for (kind, range) in tokens(content)? {
+        if range.start < at {
+            continue;
+        }
+        keywords(&mut out, content.get(at..range.start)?);
+        let token = content.get(range.clone())?;
+        let blank_needed = !out.is_empty() && !out.ends_with([' ', '(']);
+        if blank_needed {
+            out.push(' ');
+        }
+        match kind {
+            TokenKind::Number => {
+                let typed = token.replace('−', "-");
+                let typed = collapse(&typed);
+                one = typed == "1";
+                out.push_str(&typed);
+            }
+            TokenKind::Unit => out.push_str(&unit(token, one)),
+            TokenKind::To => out.push_str("to "),
+            TokenKind::PlusMinus => out.push('±'),
+            TokenKind::Clock => out.push_str(&clock(token)),
+            TokenKind::Weekday => out.push_str(weekday(token)),
+            TokenKind::Words => out.push_str(&collapse(token)),
+            TokenKind::Text => out.push_str(&straight_quotes(token)),
+            TokenKind::Comment => out.push_str(trim(token)),
+            TokenKind::Literal => out.push_str(token),
+        }
+        at = range.end;
+    }
+    keywords(&mut out, content.get(at..)?);
+    Some(out.trim_end().to_string())
+}
+
+/// Keywords and signs between tokens.
+fn keywords(out: &mut String, between: &str) {
+    for word in between.split(invisible).filter(|word| !word.is_empty()) {
+        for (nth, part) in word.split_inclusive(',').enumerate() {
+            let sticks = part.starts_with([',', ')']) || (nth > 0 && part.is_empty());
+            if !out.is_empty() && !sticks && !out.ends_with([' ', '(']) {
+                out.push(' ');
+            }
+            out.push_str(&part.to_lowercase().replace("tenderized", "tenderised"));
+            if out.ends_with("ph") && part.eq_ignore_ascii_case("ph") {
+                out.truncate(out.len() - 2);
+                out.push_str("pH");
+            }
+        }
+    }
+}
+
+/// One blank for each run of them.
+fn collapse(token: &str) -> String {
+    token.split(invisible).filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+/// The unit as the formatter writes it; a word that is no unit stays as typed.
+fn unit(token: &str, one: bool) -> String {
+    let collapsed = collapse(token);
+    match find_unit(&collapsed) {
+        Some(unit) if one && unit.name.len() > 1 => unit.name.trim_end_matches('s').to_string(),
+        Some(unit) if matches!(unit.name, "cup" | "pint") => format!("{}s", unit.name),
+        Some(unit) => unit.name.to_string(),
+        None => collapsed,
+    }
+}
+
+/// `8:30` as `08:30`; anything else has a finding and stays as typed.
+fn clock(token: &str) -> String {
+    match token.split_once(':') {
+        Some((hour, minute)) if hour.len() == 1 && minute.len() == 2 => format!("0{token}"),
+        _ => token.to_string(),
+    }
+}
+
+fn weekday(token: &str) -> &str {
+    const DAYS: [&str; 7] = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
+    let lower = token.to_lowercase();
+    DAYS.into_iter().find(|day| day.to_lowercase().starts_with(&lower[..3.min(lower.len())])).unwrap_or(token)
+}
+
+/// Straight quotes, where the text inside has none of its own.
+fn straight_quotes(token: &str) -> String {
+    let inner = token.trim_matches(['"', '“', '”', '„', '‟']);
+    let mut chars = token.chars();
+    let (first, last) = (chars.next(), chars.next_back());
+    let plain = !inner.contains(['"', '“', '”', '„', '‟']);
+    match (first, last) {
+        (Some(first), Some(last)) if plain && first != '"' && last != '"' => format!("\"{inner}\""),
+        _ => token.to_string(),
+    }
+}

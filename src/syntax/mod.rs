@@ -1,0 +1,17 @@
+//! Text to tree, and tree to text in canonical layout.
+//!
+//! The tree keeps every byte of the file: what is not in a clause is a blank, a comment or a line
+//! that could not be read, and stays where it was. Nothing here knows what a name means.
+
+mod explain;
+mod format;
+mod parse;
+mod reader;
+mod tree;
+
+pub use format::format;
+pub use parse::{LONGEST_LINE, parse};
+pub use tree::{
+    Bound, Checked, Clause, ClauseKind, Draw, DrawPart, Figure, Head, HeadKind, Line, LineKind, Measure,
+    MomentWords, Nearness, Test, Tree, WhenWords,
+};
