@@ -78,6 +78,8 @@ pub enum Origin {
     Made(PhaseId),
     /// `collect … of NAME`: made as this phase ends, from `from` where one food is meant.
     Collected { phase: PhaseId, from: Option<ItemId> },
+    /// Water, ice and foil, which need no stock line.
+    OnTap,
 }
 
 /// What is said of bought stock.

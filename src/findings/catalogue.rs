@@ -126,6 +126,7 @@ catalogue! {
         NameTaken = "name-taken", Error;
         NameIdle = "name-idle", Warning;
         NameReserved = "name-reserved", Error;
+        AmountMissing = "amount-missing", Error;
         FoodKindUnknown = "food-kind-unknown", Error;
         KitClassUnknown = "kit-class-unknown", Error;
         PurposeUnknown = "purpose-unknown", Error;

@@ -19,7 +19,7 @@ impl Growth {
     pub fn of(cook: &Cook, ledger: &Ledger, factor: f64) -> Self {
         let items = cook.items.iter().map(|item| match &item.origin {
             Origin::Food(stock) | Origin::Ingredient(stock) => of_stock(stock, factor),
-            Origin::Made(_) | Origin::Collected { .. } => factor,
+            Origin::Made(_) | Origin::Collected { .. } | Origin::OnTap => factor,
         });
         let mut growth = Self { items: items.collect(), factor };
         // Parents stand above what is made of them.

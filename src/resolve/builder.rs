@@ -1,0 +1,254 @@
+//! What the blocks of one file share while they are typed.
+
+use super::blocks::{Block, Blocks, block_word};
+use super::names::{Found, Names, is_reserved};
+use super::place::home;
+use super::units::Units;
+use crate::cook::{Allow, ItemId, KitId, PhaseId};
+use crate::findings::{Code, Finding};
+use crate::say;
+use crate::syntax::{Clause, ClauseKind};
+use crate::tables::Tables;
+use crate::text::{Span, Spanned};
+
+/// Names, figures and findings of one file.
+pub struct Builder<'t> {
+    pub units: Units<'t>,
+    pub tables: &'t Tables,
+    pub rule_sets: &'t [String],
+    pub kit: Names<KitId>,
+    pub items: Names<ItemId>,
+    pub phases: Names<PhaseId>,
+    /// Text of the lines that had no effect: a name that stands in one is not reported as unknown.
+    bad_lines: Vec<&'t str>,
+    /// Names that a later phase makes or collects.
+    pub made_later: Vec<String>,
+    pub notes: Vec<Spanned<String>>,
+    pub allows: Vec<Allow>,
+}
+
+impl<'t> Builder<'t> {
+    pub fn new(text: &'t str, tables: &'t Tables, rule_sets: &'t [String], blocks: &Blocks<'_>) -> Self {
+        let units = Units::new(text);
+        let bad_lines = blocks.bad_lines.iter().map(|&span| units.slice(span)).collect();
+        Self {
+            units,
+            tables,
+            rule_sets,
+            kit: Names::default(),
+            items: Names::default(),
+            phases: Names::default(),
+            bad_lines,
+            made_later: Vec::new(),
+            notes: Vec::new(),
+            allows: Vec::new(),
+        }
+    }
+
+    pub fn report(&mut self, finding: Finding) {
+        self.units.findings.push(finding);
+    }
+
+    /// Text of a span, trimmed and with single blanks.
+    pub fn text(&self, span: Span) -> Spanned<String> {
+        let words: Vec<&str> = self.units.slice(span).split_whitespace().collect();
+        Spanned::new(words.join(" "), span)
+    }
+
+    /// A new name; reports one that is reserved.
+    pub fn new_name(&mut self, span: Span) -> String {
+        let name = self.units.slice(span);
+        if is_reserved(name) {
+            self.report(Finding::new(
+                Code::NameReserved,
+                span,
+                say![format!("`{name}` is a word of the language and cannot be a name.")],
+                say![format!("Choose another name, or add to it: `my-{name}`.")],
+            ));
+        }
+        name.to_string()
+    }
+
+    pub fn taken(&mut self, span: Span, first: Option<Span>, what: &'static str) {
+        let name = self.units.slice(span);
+        let mut finding = Finding::new(
+            Code::NameTaken,
+            span,
+            say![format!("There are two {what} called `{name}`.")],
+            say!["Give one of them another name."],
+        );
+        if let Some(first) = first {
+            finding = finding.also(first, say!["The first one is here."]);
+        }
+        self.report(finding);
+    }
+
+    pub fn find_kit(&mut self, span: Span) -> Option<KitId> {
+        let found = self.look_up(self.kit.find(self.units.slice(span)), span);
+        self.known(found, span, "kit", "kit oven is fan oven", |builder, name| {
+            builder.kit.nearest(name).map(str::to_string)
+        })
+    }
+
+    /// Remembers what a phase will make, so that too early a use can be told from a wrong name.
+    pub fn note_made_names(&mut self, block: &Block<'_>) {
+        for clause in &block.clauses {
+            if let ClauseKind::Becomes { name, .. } | ClauseKind::Collect { name, .. } = &clause.kind {
+                self.made_later.push(self.units.slice(*name).to_string());
+            }
+        }
+    }
+
+    pub fn find_item(&mut self, span: Span) -> Option<ItemId> {
+        let name = self.units.slice(span);
+        if self.items.find(name).is_none()
+            && self.made_later.iter().any(|later| later.eq_ignore_ascii_case(name))
+        {
+            self.report(Finding::new(
+                Code::UsedTooEarly,
+                span,
+                say![format!("`{name}` does not exist yet when this phase starts.")],
+                say![
+                    "It is made or collected in a phase further down. Move that phase up, or this one down."
+                ],
+            ));
+            return None;
+        }
+        let found = self.look_up(self.items.find(self.units.slice(span)), span);
+        self.known(found, span, "food or ingredient", "ingredient salt is 70 g sea salt", |builder, name| {
+            builder.items.nearest(name).map(str::to_string)
+        })
+    }
+
+    pub fn find_phase(&mut self, span: Span) -> Option<PhaseId> {
+        let found = self.look_up(self.phases.find(self.units.slice(span)), span);
+        self.known(found, span, "phase", "phase roast is cook", |builder, name| {
+            builder.phases.nearest(name).map(str::to_string)
+        })
+    }
+
+    fn look_up<T>(&self, found: Option<T>, span: Span) -> Found<T> {
+        match found {
+            Some(id) => Found::Yes(id),
+            None if self.stands_in_a_bad_line(self.units.slice(span)) => Found::Damped,
+            None => Found::No,
+        }
+    }
+
+    /// From here on, that this name is unknown only follows from what was reported already.
+    pub fn forgive(&mut self, name: Span) {
+        let name = self.units.slice(name);
+        self.bad_lines.push(name);
+    }
+
+    /// Was the name perhaps meant to be declared by a line that could not be read?
+    pub fn stands_in_a_bad_line(&self, name: &str) -> bool {
+        let name = name.to_lowercase();
+        self.bad_lines.iter().take(200).any(|line| {
+            line.split(|c: char| !(c.is_alphanumeric() || c == '-')).any(|word| word.to_lowercase() == name)
+        })
+    }
+
+    fn known<T>(
+        &mut self,
+        found: Found<T>,
+        span: Span,
+        what: &'static str,
+        example: &'static str,
+        nearest: impl Fn(&Self, &str) -> Option<String>,
+    ) -> Option<T> {
+        match found {
+            Found::Yes(id) => Some(id),
+            Found::Damped => None,
+            Found::No => {
+                let name = self.units.slice(span);
+                let remedy = match nearest(self, name) {
+                    Some(near) => say![format!("Did you mean `{near}`?")],
+                    None => say![format!("Say what it is in a line of its own, like `{example}`.")],
+                };
+                self.report(Finding::new(
+                    Code::NameUnknown,
+                    span,
+                    say![format!("There is no {what} called `{name}`.")],
+                    remedy,
+                ));
+                None
+            }
+        }
+    }
+
+    /// Reports a clause that belongs in another kind of block.
+    pub fn out_of_place(&mut self, clause: &Clause, block: &Block<'_>) {
+        let here = block_word(&block.head.kind);
+        let home = home(&clause.kind);
+        let typed = self.text(clause.span).value;
+        let remedy = if home == here {
+            say!["Take it away, or say it in a block of its own."]
+        } else {
+            say![format!("Move it below the `{home}` line that it is about.")]
+        };
+        self.report(Finding::new(
+            Code::ClauseOutOfPlace,
+            clause.span,
+            say![format!("`{typed}` does not belong in a `{here}` block.")],
+            remedy,
+        ));
+    }
+
+    /// Reports a fact that was already said in this block.
+    pub fn twice(&mut self, clause: &Clause, what: &str) {
+        let typed = self.text(clause.span).value;
+        self.report(Finding::new(
+            Code::ClauseTwice,
+            clause.span,
+            say![format!("`{typed}` says {what} a second time in this block.")],
+            say!["Keep one of the two."],
+        ));
+    }
+
+    /// Stores a fact that may be said once.
+    pub fn set<T>(&mut self, slot: &mut Option<T>, value: Option<T>, clause: &Clause, what: &str) {
+        if slot.is_some() {
+            self.twice(clause, what);
+        } else {
+            *slot = value;
+        }
+    }
+
+    /// `allow CODE because "…"`.
+    pub fn allow(
+        &mut self,
+        clause: &Clause,
+        code: Span,
+        because: Option<Span>,
+        block: Span,
+        phase: Option<PhaseId>,
+    ) {
+        let typed = self.units.slice(code);
+        let Some(known) = Code::find(typed) else {
+            let near = crate::findings::ALL
+                .iter()
+                .map(|code| code.name())
+                .min_by_key(|name| strsim::osa_distance(name, &typed.to_lowercase()))
+                .unwrap_or("hold-too-cool");
+            self.report(Finding::new(
+                Code::AllowUnknown,
+                code,
+                say![format!("There is no finding called `{typed}`.")],
+                say![format!("Did you mean `{near}`?")],
+            ));
+            return;
+        };
+        let reason = because.map(|span| self.text(span).value).filter(|reason| !reason.is_empty());
+        let Some(because) = reason else {
+            self.report(Finding::new(
+                Code::AllowUnknown,
+                clause.span,
+                say!["No reason is given, and whoever reads the sheet needs one."],
+                say![format!("Write `allow {} because \"your reason\"`.", known.name())],
+            ));
+            return;
+        };
+        self.allows.push(Allow { code: Spanned::new(known, code), because, span: clause.span, phase, block });
+    }
+}

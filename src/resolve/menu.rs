@@ -1,0 +1,103 @@
+//! A menu: several cooks that share kit, hands and a time.
+
+use super::blocks::Blocks;
+use super::builder::Builder;
+use super::cook::{adopt, crew, edition, rules};
+use super::{dish, kit};
+use crate::cook::{Cook, Document, Kit, Menu};
+use crate::findings::{Code, Finding};
+use crate::say;
+use crate::syntax::{ClauseKind as K, HeadKind};
+use crate::text::{FileId, Span, Spanned};
+
+/// Types all blocks of a menu; `dishes` are its cooks, in the order of their lines.
+pub fn build(
+    builder: &mut Builder<'_>,
+    blocks: &Blocks<'_>,
+    file: FileId,
+    imported: Vec<Kit>,
+    dishes: Vec<(Span, Option<Cook>)>,
+) -> Document {
+    let mut menu = Menu {
+        file,
+        title: Spanned::new(String::new(), Span::new(file, 0, 0)),
+        rules: None,
+        serve: None,
+        kit: adopt(builder, imported),
+        crew: None,
+        dishes: Vec::new(),
+    };
+    let mut cooks = dishes.into_iter();
+    for block in &blocks.blocks {
+        let mut own_clauses = false;
+        match &block.head.kind {
+            HeadKind::Edition { number } => edition(builder, block.head, *number),
+            HeadKind::Menu { title } => {
+                own_clauses = true;
+                menu.title = builder.text(*title);
+                for clause in &block.clauses {
+                    match &clause.kind {
+                        K::Rules(name) => {
+                            let value = rules(builder, *name);
+                            builder.set(&mut menu.rules, value, clause, "the rules");
+                        }
+                        K::Note(text) | K::About(text) | K::By(text) => {
+                            let note = builder.text(*text);
+                            builder.notes.push(note);
+                        }
+                        _ => builder.out_of_place(clause, block),
+                    }
+                }
+            }
+            HeadKind::ServeMenu { when } => {
+                if menu.serve.is_some() {
+                    builder.taken(block.head.span, None, "times for this meal, and one is");
+                }
+                menu.serve = builder.units.when(when).map(|when| Spanned::new(when, block.head.span));
+            }
+            HeadKind::Crew => {
+                own_clauses = true;
+                menu.crew = Some(crew(builder, block));
+            }
+            HeadKind::Kit { name, class } => {
+                own_clauses = true;
+                kit::add(builder, block, *name, *class, &mut menu.kit);
+            }
+            HeadKind::KitFrom { .. } => {}
+            HeadKind::Dish { serves, .. } => {
+                let serves = serves.as_ref().and_then(|serves| {
+                    let count = builder.units.number_range(serves, &["people", "guests", "portions"])?;
+                    if count.low < 1.0 || count.low.fract() != 0.0 || count.high.is_some() {
+                        builder.units.impossible(serves.span, "it is a whole number of people, one or more");
+                        return None;
+                    }
+                    Some(count.low as u32)
+                });
+                if let Some((span, Some(cook))) = cooks.next() {
+                    menu.dishes.push(dish(span, serves, cook));
+                }
+            }
+            _ => {
+                own_clauses = true;
+                builder.report(Finding::new(
+                    Code::ClauseOutOfPlace,
+                    block.head.span,
+                    say!["A menu holds only dishes, kit, crew and the time of the meal."],
+                    say!["Write the food and its phases in a file of their own, and name it here: `dish \"beans.dwell\"`."],
+                ));
+            }
+        }
+        if !own_clauses {
+            for clause in &block.clauses {
+                match &clause.kind {
+                    K::Rules(name) => {
+                        let value = rules(builder, *name);
+                        builder.set(&mut menu.rules, value, clause, "the rules");
+                    }
+                    _ => builder.out_of_place(clause, block),
+                }
+            }
+        }
+    }
+    Document::Menu(Box::new(menu))
+}

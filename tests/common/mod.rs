@@ -1,0 +1,57 @@
+//! What several tests need: the compiler over texts in memory, and the example files.
+#![allow(dead_code, reason = "each test binary uses its own part")]
+
+use dwell::cook::{Cook, Document};
+use dwell::findings::Finding;
+use dwell::resolve::{Context, resolve};
+use dwell::tables::{RuleSets, Tables};
+use dwell::text::{FileProblem, Files, Source, Sources};
+
+/// Files that exist only in a test.
+pub struct Memory<'a>(pub &'a [(&'a str, &'a str)]);
+
+impl Files for Memory<'_> {
+    fn read(&self, _from: &str, path: &str) -> Result<(String, Vec<u8>), FileProblem> {
+        self.0
+            .iter()
+            .find(|(name, _)| *name == path)
+            .map(|(name, text)| (name.to_string(), text.as_bytes().to_vec()))
+            .ok_or(FileProblem::Missing)
+    }
+}
+
+/// The first file, resolved with the others at hand.
+pub fn resolve_files(files: &[(&str, &str)]) -> (Sources, Option<Document>, Vec<Finding>) {
+    let rule_sets: Vec<String> = RuleSets::built_in().names().map(str::to_string).collect();
+    let memory = Memory(files);
+    let context = Context { files: &memory, tables: Tables::built_in(), rule_sets: &rule_sets };
+    let mut sources = Sources::default();
+    let file = sources.add(Source::new(files[0].0, files[0].1));
+    let (document, findings) = resolve(&context, &mut sources, file);
+    (sources, document, findings)
+}
+
+/// A cook from one text.
+pub fn cook(text: &str) -> (Sources, Option<Cook>, Vec<Finding>) {
+    let (sources, document, findings) = resolve_files(&[("test.dwell", text)]);
+    match document {
+        Some(Document::Cook(cook)) => (sources, Some(*cook), findings),
+        _ => (sources, None, findings),
+    }
+}
+
+/// Every example, by file name, in order.
+pub fn examples() -> Vec<(String, String)> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/examples");
+    let mut files: Vec<_> = std::fs::read_dir(folder)
+        .expect("the examples are in the project")
+        .map(|entry| entry.expect("a readable folder").path())
+        .filter(|path| path.extension().is_some_and(|end| end == "dwell"))
+        .map(|path| {
+            let name = path.file_name().expect("a file").to_string_lossy().to_string();
+            (name, std::fs::read_to_string(&path).expect("a readable example"))
+        })
+        .collect();
+    files.sort();
+    files
+}
