@@ -4,8 +4,11 @@
 //! exactly, back from the serving. Nothing here reads a clock: days and zones come from the file or
 //! from [`Options`].
 
+pub mod chain;
 mod clock;
-mod sets;
+mod guests;
+pub mod network;
+pub mod sets;
 mod timeline;
 
 pub use clock::{Clock, Minute};

@@ -1,0 +1,162 @@
+//! The plain input of the solvers: steps on an axis of elapsed minutes. Knows nothing of food.
+
+use super::clock::Minute;
+use super::sets::{FAR, Set};
+
+/// Steps, what binds them, and when nobody is there.
+#[derive(Debug, Clone, Default)]
+pub struct Network {
+    /// In an order in which each stands after the steps it follows.
+    pub steps: Vec<Step>,
+    pub links: Vec<Link>,
+    /// The minutes in which everybody is asleep or away.
+    pub absent: Set,
+    /// `None`: hands are not judged.
+    pub people: Option<u32>,
+}
+
+/// Something that happens between two moments.
+#[derive(Debug, Clone)]
+pub struct Step {
+    pub lasts: Lasts,
+    pub needs: Needs,
+    /// The steps whose end is this one's start.
+    pub follows: Vec<usize>,
+    /// When the clock lets it start and end.
+    pub start_in: Set,
+    pub end_in: Set,
+    pub serving: Option<Serving>,
+}
+
+/// Who decides how long a step lasts, with both ends included.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lasts {
+    Fixed(Minute),
+    Chosen {
+        low: Minute,
+        high: Minute,
+    },
+    /// With `looks`, it is found out only at multiples of that many minutes, and at the latest at `high`.
+    Nature {
+        low: Minute,
+        high: Minute,
+        looks: Option<Minute>,
+    },
+}
+
+/// Which hands a step needs, in minutes after its start and only as long as it lasts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Needs {
+    /// One person is taken up for this long from the start; [`FAR`] for the whole step.
+    pub busy: Minute,
+    /// Somebody must be awake from this minute on to the end.
+    pub awake_from: Option<Minute>,
+    /// Somebody must look in at each multiple of this, before the end.
+    pub look_in: Option<Minute>,
+    /// Somebody must be awake at the minute in which it ends.
+    pub at_end: bool,
+}
+
+/// When a step that is a serving is on time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Serving {
+    /// It starts from `first` to `last`: the cook decides.
+    Within { first: Minute, last: Minute },
+    /// The guests come from `first` to `last`, which is seen as it happens, and wait up to `late`.
+    Guests { first: Minute, last: Minute, late: Minute },
+}
+
+impl Serving {
+    /// Every minute at which it may start in some outcome.
+    pub fn whole(self) -> (Minute, Minute) {
+        match self {
+            Self::Within { first, last } => (first, last),
+            Self::Guests { first, last, late } => (first, last + late),
+        }
+    }
+}
+
+/// The start or the end of a step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Point {
+    pub step: usize,
+    pub end: bool,
+}
+
+/// `to` lies `low` to `high` minutes after `from`; [`FAR`] for no bound.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Link {
+    pub from: Point,
+    pub to: Point,
+    pub low: Minute,
+    pub high: Minute,
+}
+
+impl Lasts {
+    pub fn low(self) -> Minute {
+        match self {
+            Self::Fixed(length) => length,
+            Self::Chosen { low, .. } | Self::Nature { low, .. } => low,
+        }
+    }
+
+    pub fn high(self) -> Minute {
+        match self {
+            Self::Fixed(length) => length,
+            Self::Chosen { high, .. } | Self::Nature { high, .. } => high,
+        }
+    }
+
+    /// The lengths that nature picks from where they are few: the looks in its range, and its end.
+    pub fn looks(self) -> Option<Vec<Minute>> {
+        let Self::Nature { low, high, looks: Some(every) } = self else { return None };
+        if every <= 1 || (high - low) / every > 100 {
+            return None;
+        }
+        let first = (low + every - 1).div_euclid(every) * every;
+        let mut lengths: Vec<Minute> = (first..=high).step_by(every as usize).collect();
+        if lengths.last() != Some(&high) {
+            lengths.push(high);
+        }
+        Some(lengths)
+    }
+}
+
+impl Step {
+    pub fn new(lasts: Lasts) -> Self {
+        Self {
+            lasts,
+            needs: Needs::default(),
+            follows: Vec::new(),
+            start_in: Set::all(),
+            end_in: Set::all(),
+            serving: None,
+        }
+    }
+
+    /// The minutes after the start, half open and in order, in which somebody must be awake if the step
+    /// lasts long enough. A serving's hands do not depend on how long people eat.
+    pub fn awake_pieces(&self) -> Vec<(Minute, Minute)> {
+        let mut pieces = Vec::new();
+        let high = if self.serving.is_some() { FAR } else { self.lasts.high() };
+        if self.needs.busy > 0 {
+            pieces.push((0, self.needs.busy));
+        }
+        if let Some(every) = self.needs.look_in.filter(|&every| every > 0) {
+            let looks = (high.min(self.lasts.high()) - 1).max(0) / every;
+            pieces.extend((1..=looks).map(|n| (n * every, n * every + 1)));
+        }
+        if let Some(from) = self.needs.awake_from {
+            pieces.push((from, FAR));
+        }
+        pieces.sort_unstable();
+        let mut merged: Vec<(Minute, Minute)> = Vec::with_capacity(pieces.len());
+        for (from, to) in pieces.into_iter().map(|(from, to)| (from, to.min(high))).filter(|(a, b)| a < b) {
+            match merged.last_mut() {
+                Some(open) if from <= open.1 => open.1 = open.1.max(to),
+                _ => merged.push((from, to)),
+            }
+        }
+        merged
+    }
+}
