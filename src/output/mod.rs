@@ -4,3 +4,4 @@
 
 pub mod clean;
 pub mod human;
+pub mod tables;
