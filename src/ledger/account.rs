@@ -24,6 +24,8 @@ pub struct PhaseAccount {
     /// What is drawn from the store: `use`, `smoke from`, `with`.
     pub drawn: Vec<Drawn>,
     pub collected: Vec<Drawn>,
+    /// What is cut off as the phase starts, before anything else.
+    pub trimmed: Vec<(ItemId, Mass)>,
     /// `Some` in a serving.
     pub served: Option<Served>,
 }
@@ -36,8 +38,8 @@ pub struct FoodAccount {
     pub start: Option<Weight>,
     /// What there is as it ends, after anything is collected.
     pub end: Option<Weight>,
-    /// What nobody has any more: driven off, or cut away and thrown away. Below zero where the food
-    /// gains (water in a dough), or where juices that the ledger had written off are collected.
+    /// What has gone from start to end: driven off, as a rule. Below zero where the food gains (water in
+    /// a dough), or where juices that the ledger had written off are collected.
     pub lost: Mass,
     /// How many pieces there are, and what they are called.
     pub pieces: Option<(f64, String)>,

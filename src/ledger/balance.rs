@@ -60,8 +60,7 @@ impl<'c> Walk<'c> {
     }
 
     fn phase(&mut self, id: PhaseId, phase: &Phase) -> PhaseAccount {
-        let mut account = PhaseAccount::default();
-        let cut = self.trim(phase);
+        let mut account = PhaseAccount { trimmed: self.trim(phase), ..PhaseAccount::default() };
         self.change_what_it_lies_in(phase);
         self.begin_runs(phase);
         let placed = self.place(phase);
@@ -85,8 +84,7 @@ impl<'c> Walk<'c> {
                 Some(holding) => (holding.weight(), holding.now().count),
                 None => (None, None),
             };
-            let lost = cut.iter().find(|(item, _)| *item == food).map_or(Mass::ZERO, |(_, mass)| *mass);
-            account.foods.push(FoodAccount { item: food, start, end: start, lost, pieces });
+            account.foods.push(FoodAccount { item: food, start, end: start, lost: Mass::ZERO, pieces });
         }
         if let Some(service) = self.serve(id, phase) {
             account.served = Some(service);

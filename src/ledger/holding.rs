@@ -39,7 +39,12 @@ pub(super) struct Holding {
 impl Holding {
     /// `None` for what is made or collected later.
     pub fn bought(item: &Item) -> Option<Self> {
-        let (Origin::Food(stock) | Origin::Ingredient(stock)) = &item.origin else { return None };
+        let stock = match &item.origin {
+            Origin::Food(stock) | Origin::Ingredient(stock) => stock,
+            // Out of the tap comes as much as anybody wants.
+            Origin::OnTap => return Some(Self { left: 1.0, endless: true, ..Self::default() }),
+            Origin::Made(_) | Origin::Collected { .. } => return None,
+        };
         Some(Self {
             whole: bought(stock),
             left: 1.0,

@@ -44,14 +44,18 @@ pub(super) fn over(cook: &Cook, ledger: &Ledger, beside: &[(ItemId, Weight)]) ->
 /// What is left of an item, in words; rounding is nothing.
 fn left_of(cook: &Cook, ledger: &Ledger, id: ItemId) -> Option<String> {
     let account = ledger.item(id);
-    if account.left_share <= ROUNDING || to_taste(cook, id) {
+    if account.left_share <= ROUNDING || endless(cook, id) {
         return None;
     }
     show(&account.left)
 }
 
-fn to_taste(cook: &Cook, id: ItemId) -> bool {
-    matches!(&cook.item(id).origin, Origin::Food(stock) | Origin::Ingredient(stock) if stock.to_taste.is_some())
+fn endless(cook: &Cook, id: ItemId) -> bool {
+    match &cook.item(id).origin {
+        Origin::Food(stock) | Origin::Ingredient(stock) => stock.to_taste.is_some(),
+        Origin::OnTap => true,
+        Origin::Made(_) | Origin::Collected { .. } => false,
+    }
 }
 
 /// Of which items something was drawn or parted off, or which are foods that went through a phase.

@@ -2,6 +2,10 @@
 //!
 //! Every function here turns a plain value into text; none of them prints.
 
+pub mod buy;
 pub mod clean;
 pub mod human;
+mod layout;
+pub mod measure;
+pub mod prep;
 pub mod tables;

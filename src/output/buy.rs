@@ -1,0 +1,364 @@
+//! What to buy: by supplier, in the order of the files, several cooks added up.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::layout::paragraph;
+use super::measure::{Measure, tidy};
+use crate::cook::{Amount, Cook, Item, Origin, Stock};
+use crate::quantity::{Mass, plain_number};
+
+/// The whole list.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct BuyList {
+    /// `dwell.buy/1`.
+    pub format: String,
+    pub cooks: Vec<ForCook>,
+    pub suppliers: Vec<Supplier>,
+}
+
+/// A cook that is bought for.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ForCook {
+    pub title: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub serves: Option<u32>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Supplier {
+    /// `None` where the file names nobody.
+    pub supplier: Option<String>,
+    pub lines: Vec<Line>,
+}
+
+/// One thing to buy.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Line {
+    /// "coarse sea salt".
+    pub description: String,
+    /// What the cooks need. Neither this nor `buy` for what is only needed to taste.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub needed: Option<Measure>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub on_hand: Option<Measure>,
+    /// What is needed less what is on hand.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub buy: Option<Measure>,
+    /// Where it is bought by the piece: how many are needed, and what one of them holds.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pieces: Option<PiecesToBuy>,
+    /// What is left of the needed weight after trimming and after cooking, predicted from the shares
+    /// that the file gives.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub leaves_trimmed_kg: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub leaves_cooked_kg: Option<f64>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub frozen: bool,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub cooked: bool,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub contains: Vec<String>,
+    /// Titles of the cooks that need it.
+    pub cooks: Vec<String>,
+    #[serde(skip)]
+    sum: Option<Amount>,
+    #[serde(skip)]
+    had: Option<Amount>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PiecesToBuy {
+    pub count: f64,
+    /// "pieces", as typed.
+    pub counted: String,
+    pub each: Measure,
+    #[serde(skip)]
+    each_text: String,
+}
+
+/// Adds up what the cooks need. The same thing from the same supplier in the same unit is one line.
+/// What two cooks say is on hand is the same cupboard: it is taken off once.
+pub fn list(cooks: &[&Cook]) -> BuyList {
+    let mut suppliers: Vec<Supplier> = Vec::new();
+    for cook in cooks {
+        for item in &cook.items {
+            let (Origin::Food(stock) | Origin::Ingredient(stock)) = &item.origin else { continue };
+            let name = stock.supplier.as_ref().map(|supplier| supplier.value.as_str());
+            let same = |known: &Supplier| match (&known.supplier, name) {
+                (Some(known), Some(name)) => same_words(known, name),
+                (None, None) => true,
+                _ => false,
+            };
+            let at = suppliers.iter().position(same).unwrap_or_else(|| {
+                suppliers.push(Supplier { supplier: name.map(str::to_owned), lines: Vec::new() });
+                suppliers.len() - 1
+            });
+            add(&mut suppliers[at].lines, line(cook, item, stock));
+        }
+    }
+    for line in suppliers.iter_mut().flat_map(|supplier| &mut supplier.lines) {
+        finish(line);
+    }
+    let cooks = cooks.iter().map(|cook| ForCook {
+        title: cook.title.value.clone(),
+        serves: cook.serves.as_ref().map(|serves| serves.people),
+    });
+    BuyList { format: "dwell.buy/1".into(), cooks: cooks.collect(), suppliers }
+}
+
+fn line(cook: &Cook, item: &Item, stock: &Stock) -> Line {
+    let sum = stock.amount.as_ref().map(|amount| amount.value.clone());
+    let pieces = stock.shape.pieces.as_ref().map(|pieces| PiecesToBuy {
+        count: pieces.count,
+        counted: pieces.word.clone(),
+        each: Measure::from(&pieces.each),
+        each_text: pieces.each.show(),
+    });
+    let mass = match &sum {
+        Some(Amount::Mass(mass)) => Some(*mass),
+        _ => None,
+    };
+    let trimmed = stock.trim_loss.and_then(|loss| Some(mass? * (1.0 - loss.value.fraction())));
+    let cooked = stock.cooked_yield.and_then(|share| Some(trimmed.or(mass)? * share.value.fraction()));
+    let contains = stock.contains.iter().map(|allergen| allergen.value.word().to_owned());
+    Line {
+        description: if stock.description.is_empty() { item.name.clone() } else { stock.description.clone() },
+        needed: None,
+        on_hand: None,
+        buy: None,
+        pieces,
+        leaves_trimmed_kg: trimmed.map(Mass::kg),
+        leaves_cooked_kg: cooked.map(Mass::kg),
+        frozen: stock.frozen.is_some(),
+        cooked: stock.cooked.is_some(),
+        contains: contains.collect(),
+        cooks: vec![cook.title.value.clone()],
+        sum,
+        had: stock.on_hand.as_ref().map(|amount| amount.value.clone()),
+    }
+}
+
+fn add(lines: &mut Vec<Line>, new: Line) {
+    let Some(line) = lines.iter_mut().find(|line| line.joins(&new)) else {
+        lines.push(new);
+        return;
+    };
+    line.sum = match (line.sum.take(), new.sum) {
+        (Some(a), Some(b)) => plus(&a, &b).or(Some(a)),
+        (a, b) => a.or(b),
+    };
+    if let (Some(pieces), Some(more)) = (&mut line.pieces, new.pieces) {
+        pieces.count += more.count;
+    }
+    line.had = match (line.had.take(), new.had) {
+        (Some(a), Some(b)) => Some(if less(&a, &b).is_some_and(|left| figure(&left) > 0.0) { a } else { b }),
+        (a, b) => a.or(b),
+    };
+    for (mine, more) in [
+        (&mut line.leaves_trimmed_kg, new.leaves_trimmed_kg),
+        (&mut line.leaves_cooked_kg, new.leaves_cooked_kg),
+    ] {
+        // A part whose yield nobody gave makes the sum unknown.
+        *mine = mine.zip(more).map(|(a, b)| a + b);
+    }
+    for allergen in new.contains {
+        if !line.contains.contains(&allergen) {
+            line.contains.push(allergen);
+        }
+    }
+    for title in new.cooks {
+        if !line.cooks.contains(&title) {
+            line.cooks.push(title);
+        }
+    }
+}
+
+impl Line {
+    fn joins(&self, other: &Self) -> bool {
+        let pieces = match (&self.pieces, &other.pieces) {
+            (Some(a), Some(b)) => same_words(&a.counted, &b.counted) && a.each == b.each,
+            (None, None) => true,
+            _ => false,
+        };
+        let unit = match (&self.sum, &other.sum) {
+            (Some(a), Some(b)) => plus(a, b).is_some(),
+            (None, None) => true,
+            _ => false,
+        };
+        let state = (self.frozen, self.cooked) == (other.frozen, other.cooked);
+        pieces && unit && state && same_words(&self.description, &other.description)
+    }
+}
+
+fn finish(line: &mut Line) {
+    let buy = match (&line.sum, &line.had) {
+        (Some(sum), Some(had)) => less(sum, had).or_else(|| Some(sum.clone())),
+        (sum, _) => sum.clone(),
+    };
+    line.needed = line.sum.as_ref().map(Measure::from);
+    line.on_hand = line.had.as_ref().map(Measure::from);
+    line.buy = buy.as_ref().map(Measure::from);
+    line.leaves_trimmed_kg = line.leaves_trimmed_kg.map(tidy);
+    line.leaves_cooked_kg = line.leaves_cooked_kg.map(tidy);
+}
+
+fn same_words(a: &str, b: &str) -> bool {
+    a.split_whitespace().map(str::to_lowercase).eq(b.split_whitespace().map(str::to_lowercase))
+}
+
+fn figure(amount: &Amount) -> f64 {
+    match amount {
+        Amount::Mass(mass) => mass.kg(),
+        Amount::Volume(volume) => volume.cubic_metres(),
+        Amount::Length(length) => length.metres(),
+        Amount::Count { number, .. } => *number,
+    }
+}
+
+/// The sum of two amounts of one kind.
+fn plus(a: &Amount, b: &Amount) -> Option<Amount> {
+    Some(match (a, b) {
+        (Amount::Mass(a), Amount::Mass(b)) => Amount::Mass(*a + *b),
+        (Amount::Volume(a), Amount::Volume(b)) => Amount::Volume(*a + *b),
+        (Amount::Length(a), Amount::Length(b)) => Amount::Length(*a + *b),
+        (Amount::Count { number: a, word }, Amount::Count { number: b, word: other })
+            if same_words(word, other) =>
+        {
+            Amount::Count { number: a + b, word: word.clone() }
+        }
+        _ => return None,
+    })
+}
+
+/// What `needed` is more than `had`; nothing if it is less.
+fn less(needed: &Amount, had: &Amount) -> Option<Amount> {
+    let left = plus(needed, &had.times(-1.0))?;
+    Some(if figure(&left) > 0.0 { left } else { left.times(0.0) })
+}
+
+/// The list on paper.
+pub fn text(list: &BuyList) -> String {
+    let mut page = String::new();
+    paragraph(&mut page, 0, 4, &format!("To buy for {}", titles(&list.cooks)));
+    let lines = || list.suppliers.iter().flat_map(|supplier| &supplier.lines);
+    for supplier in &list.suppliers {
+        let lines: Vec<&Line> = supplier.lines.iter().filter(|line| !line.is_there()).collect();
+        if lines.is_empty() {
+            continue;
+        }
+        page.push('\n');
+        match &supplier.supplier {
+            Some(name) => paragraph(&mut page, 0, 4, &format!("From {name}")),
+            None if list.suppliers.len() > 1 => page.push_str("No supplier named\n"),
+            None => {}
+        }
+        for line in lines {
+            line.write(&mut page, list.cooks.len());
+        }
+    }
+    if lines().any(Line::is_there) {
+        page.push_str("\nOn hand, nothing to buy\n");
+        for line in lines().filter(|line| line.is_there()) {
+            line.write(&mut page, list.cooks.len());
+        }
+    }
+    if lines().next().is_none() {
+        page.push_str("\nNothing.\n");
+    }
+    if lines().any(|line| line.leaves_trimmed_kg.is_some() || line.leaves_cooked_kg.is_some()) {
+        page.push('\n');
+        paragraph(
+            &mut page,
+            0,
+            0,
+            "What is left after trimming and cooking is predicted from the shares in the file.",
+        );
+    }
+    page
+}
+
+pub(super) fn titles(cooks: &[ForCook]) -> String {
+    let with_people = cooks.iter().map(|cook| match cook.serves {
+        Some(1) => format!("{} (for 1)", cook.title),
+        Some(people) => format!("{} (for {people})", cook.title),
+        None => cook.title.clone(),
+    });
+    with_people.collect::<Vec<_>>().join(", ")
+}
+
+impl Line {
+    /// All of it is on hand.
+    fn is_there(&self) -> bool {
+        match (&self.sum, &self.had) {
+            (Some(sum), Some(had)) => less(sum, had).is_some_and(|left| figure(&left) == 0.0),
+            _ => false,
+        }
+    }
+
+    fn write(&self, page: &mut String, cooks: usize) {
+        let mut said = self.amount();
+        if !said.is_empty() {
+            said.push(' ');
+        }
+        // The description of what is counted begins with what is counted: "onions, quartered".
+        said.push_str(&self.description);
+        if self.sum.is_none() {
+            said.push_str(", to taste");
+        }
+        if self.frozen {
+            said.push_str(", frozen");
+        }
+        if self.cooked {
+            said.push_str(", cooked");
+        }
+        if !self.contains.is_empty() {
+            said.push_str(&format!(" (contains {})", self.contains.join(", ")));
+        }
+        paragraph(page, 2, 6, &said);
+        if let (Some(sum), Some(had)) = (&self.sum, &self.had) {
+            paragraph(page, 6, 6, &format!("{} needed, {} on hand", sum.show(), had.show()));
+        }
+        let leaves = [(self.leaves_trimmed_kg, "trimmed"), (self.leaves_cooked_kg, "cooked")];
+        let leaves: Vec<String> = leaves
+            .iter()
+            .filter_map(|(kg, how)| Some(format!("about {} {how}", rounded(Mass::from_kg((*kg)?)))))
+            .collect();
+        if !leaves.is_empty() {
+            paragraph(page, 6, 6, &format!("leaves {}", leaves.join(", ")));
+        }
+        if cooks > 1 {
+            paragraph(page, 6, 6, &format!("for {}", self.cooks.join(", ")));
+        }
+    }
+
+    /// "2 pieces of 3.2 kg (6.4 kg)", "70 g".
+    fn amount(&self) -> String {
+        match (&self.sum, &self.had, &self.pieces) {
+            (Some(sum), None, Some(pieces)) => {
+                let count = plain_number(pieces.count, 2);
+                let said = format!("{count} {} of {}", pieces.counted, pieces.each_text);
+                if pieces.count == 1.0 { said } else { format!("{said} ({})", sum.show()) }
+            }
+            (Some(sum), Some(had), _) if !self.is_there() => bare(&less(sum, had).unwrap_or(sum.clone())),
+            (Some(sum), _, _) => bare(sum),
+            (None, _, _) => String::new(),
+        }
+    }
+}
+
+/// An amount to stand before its description, which says what is counted.
+fn bare(amount: &Amount) -> String {
+    match amount {
+        Amount::Count { number, .. } => plain_number(*number, 2),
+        other => other.show(),
+    }
+}
+
+/// A predicted mass is not known to the gram: two figures.
+fn rounded(mass: Mass) -> String {
+    let kg = mass.kg();
+    let step = 10f64.powf(kg.abs().max(1e-6).log10().floor() - 1.0);
+    Mass::from_kg((kg / step).round() * step).show()
+}
