@@ -4,6 +4,8 @@
 //! [`text`] → [`syntax`] (a tree that keeps every byte) → [`resolve`] (the typed [`cook`]) →
 //! [`ledger`], [`kit`], [`safety`], [`timing`] → [`output`]. Findings are collected, never printed.
 
+pub mod cli;
+pub mod compile;
 pub mod cook;
 pub mod findings;
 pub mod kit;

@@ -8,6 +8,7 @@ use std::fmt;
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, SourceCode};
 
 use super::clean;
+use crate::compile::Compiled;
 use crate::findings::{Finding, Severity};
 use crate::quantity::Scale;
 use crate::text::{Source, Sources, Span};
@@ -39,6 +40,30 @@ pub fn findings(sources: &Sources, findings: &[Finding], scale: Scale, layout: L
         out.push('\n');
     }
     out
+}
+
+/// One line for each file.
+pub fn summary(files: &[Compiled]) -> String {
+    let mut out = String::new();
+    for file in files {
+        let count = |severity| file.findings.iter().filter(|finding| finding.severity == severity).count();
+        out.push_str(&format!(
+            "{}: {}, {}, {}\n",
+            clean::line(&file.path),
+            counted(count(Severity::Error), "error"),
+            counted(count(Severity::Warning), "warning"),
+            counted(count(Severity::Note), "note"),
+        ));
+    }
+    out
+}
+
+fn counted(number: usize, word: &str) -> String {
+    match number {
+        0 => format!("no {word}s"),
+        1 => format!("1 {word}"),
+        _ => format!("{number} {word}s"),
+    }
 }
 
 /// A place and what is said about it, cleaned and rendered: the finding itself, then one for each

@@ -2,10 +2,16 @@
 //!
 //! Every function here turns a plain value into text; none of them prints.
 
+mod layout;
 pub mod buy;
 pub mod clean;
+pub mod escape;
+pub mod explain;
+pub mod export;
 pub mod human;
-mod layout;
+pub mod json;
 pub mod measure;
 pub mod prep;
+pub mod sarif;
 pub mod tables;
+pub mod verdicts;

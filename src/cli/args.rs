@@ -1,0 +1,146 @@
+//! What can be typed after `dwell`.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Checks and times long indoor cooks that are written down as text.
+#[derive(Debug, Parser)]
+#[command(name = "dwell", version, max_term_width = 100, arg_required_else_help = true)]
+#[command(after_help = "Exit status: 0 no errors, 1 findings, 2 the command or its files could not be used.")]
+pub struct Cli {
+    /// Colour on the terminal; NO_COLOR is respected
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
+    pub color: Colour,
+
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Colour {
+    Auto,
+    Always,
+    Never,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Read cooks and report everything that is wrong with them
+    Check(Check),
+    /// The whole compiled cook as JSON
+    Export(Export),
+    /// The JSON Schema of what `export` writes
+    Schema(Output),
+    /// Lay files out as everybody does
+    Fmt(Fmt),
+    /// Why a finding exists, its source, and an example with it and one without
+    Explain(Explain),
+    /// Write a first file that checks clean
+    New(New),
+    /// Completions for a shell
+    Completions {
+        #[arg(value_enum)]
+        shell: clap_complete::Shell,
+    },
+    /// The manual page, as roff
+    Man,
+}
+
+/// Options of everything that compiles a cook.
+#[derive(Debug, Args)]
+pub struct Compiling {
+    /// Scale the cook to this number of people
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    pub serves: Option<u32>,
+
+    /// Judge by this set of rules instead of the one the file names
+    #[arg(long, value_name = "ID")]
+    pub rules: Option<String>,
+
+    /// Show temperatures in degrees Celsius
+    #[arg(long, conflicts_with = "fahrenheit")]
+    pub celsius: bool,
+
+    /// Show temperatures in degrees Fahrenheit
+    #[arg(long)]
+    pub fahrenheit: bool,
+
+    /// The folder that files may name other files in (default: the folder of the file)
+    #[arg(long, value_name = "FOLDER")]
+    pub root: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub struct Output {
+    /// Write to this file instead of standard output
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub struct Check {
+    /// Files, and folders to look for .dwell files in; - is standard input
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+
+    #[arg(long, value_enum, default_value_t = CheckFormat::Human)]
+    pub format: CheckFormat,
+
+    /// Fail on warnings too
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub deny: Option<Deny>,
+
+    #[command(flatten)]
+    pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum CheckFormat {
+    Human,
+    Json,
+    Sarif,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Deny {
+    Warnings,
+}
+
+#[derive(Debug, Args)]
+pub struct Export {
+    /// The cook; - is standard input
+    pub file: PathBuf,
+
+    #[command(flatten)]
+    pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+#[derive(Debug, Args)]
+pub struct Fmt {
+    /// Files, and folders to look for .dwell files in; - is standard input
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+
+    /// Change nothing; name the files that would change
+    #[arg(long)]
+    pub check: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct Explain {
+    /// The code of a finding, such as hold-too-cool
+    pub code: String,
+}
+
+#[derive(Debug, Args)]
+pub struct New {
+    /// The name of the cook, or a path to write it to
+    pub name: PathBuf,
+}

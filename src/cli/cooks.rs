@@ -1,0 +1,86 @@
+//! From what was named on the command line to compiled cooks, and their findings to the reader.
+
+use std::io::{IsTerminal, Read};
+use std::path::Path;
+
+use super::args::{Colour, Compiling};
+use super::files::{self, Folder, Named, STANDARD_INPUT};
+use super::{Unusable, out};
+use crate::compile::{self, Compiled};
+use crate::output::human::{self, Layout};
+use crate::quantity::Scale;
+use crate::text::FileProblem;
+
+/// What was read: the path as people know it, its bytes, and the folder it may name others in.
+pub struct Opened {
+    pub shown: String,
+    pub bytes: Vec<u8>,
+    pub folder: Folder,
+}
+
+/// Reads what was named.
+///
+/// # Errors
+/// Why it could not be had: it is missing, a folder, may not be read, lies outside `root`.
+pub fn open(named: &Named, root: Option<&Path>) -> Result<Opened, Unusable> {
+    match named {
+        Named::StandardInput => {
+            let bytes = files::read_all(std::io::stdin().lock().by_ref())
+                .map_err(|why| format!("standard input could not be read: {why}"))?;
+            let folder = Folder::new(root.unwrap_or(Path::new(".")))?;
+            Ok(Opened { shown: STANDARD_INPUT.into(), bytes, folder })
+        }
+        Named::File { path, folder, found } => {
+            let shown = path.to_string_lossy().into_owned();
+            let bytes = files::read_file(path).map_err(|problem| match problem {
+                FileProblem::Missing => format!("{shown}: there is no such file or folder"),
+                FileProblem::Outside => format!("{shown}: the file lies outside the folder"),
+                FileProblem::Unreadable(why) => format!("{shown}: the file could not be read: {why}"),
+            })?;
+            let folder = Folder::new(root.unwrap_or(folder))?;
+            if (*found || root.is_some()) && !folder.holds(path) {
+                return Err(Unusable(format!("{shown}: the file really lies outside the folder")));
+            }
+            Ok(Opened { shown, bytes, folder })
+        }
+    }
+}
+
+/// Reads and compiles what was named.
+///
+/// # Errors
+/// As [`open`].
+pub fn compile(named: &Named, options: &Compiling) -> Result<Compiled, Unusable> {
+    let Opened { shown, bytes, folder } = open(named, options.root.as_deref())?;
+    let wanted = compile::Options { rules: options.rules.clone(), serves: options.serves };
+    let mut compiled = compile::compile(&folder, shown, bytes, &wanted);
+    if options.celsius {
+        compiled.scale = Scale::Celsius;
+    } else if options.fahrenheit {
+        compiled.scale = Scale::Fahrenheit;
+    }
+    Ok(compiled)
+}
+
+/// How findings are laid out on standard error.
+pub fn layout(colour: Colour) -> Layout {
+    let wanted = match colour {
+        Colour::Always => true,
+        Colour::Never => false,
+        Colour::Auto => {
+            // NO_COLOR counts when it is set and not empty (no-color.org).
+            let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+            let dumb = std::env::var_os("TERM").is_some_and(|terminal| terminal == "dumb");
+            !refused && !dumb && std::io::stderr().is_terminal()
+        }
+    };
+    if wanted { Layout::Graphical } else { Layout::Plain }
+}
+
+/// Shows the findings of a cook on standard error.
+///
+/// # Errors
+/// Those of writing.
+pub fn tell_findings(compiled: &Compiled, colour: Colour) -> std::io::Result<()> {
+    out::tell(&human::findings(&compiled.sources, &compiled.findings, compiled.scale, layout(colour)))
+}

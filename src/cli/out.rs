@@ -1,0 +1,81 @@
+//! Where results go: standard output, or a file that is whole or not there at all.
+
+use std::fs;
+use std::io::{self, Write};
+use std::path::Path;
+
+/// Writes to standard output. A reader that has heard enough (`dwell … | head`) is no fault.
+///
+/// # Errors
+/// Those of writing, but for a broken pipe.
+pub fn print(text: &str) -> io::Result<()> {
+    calm(io::stdout().lock(), text)
+}
+
+/// Writes to standard error, in the same way.
+///
+/// # Errors
+/// Those of writing, but for a broken pipe.
+pub fn tell(text: &str) -> io::Result<()> {
+    calm(io::stderr().lock(), text)
+}
+
+fn calm(mut to: impl Write, text: &str) -> io::Result<()> {
+    match to.write_all(text.as_bytes()).and_then(|()| to.flush()) {
+        Err(why) if why.kind() == io::ErrorKind::BrokenPipe => Ok(()),
+        done => done,
+    }
+}
+
+/// Writes to `target`, or to standard output where there is none (or `-`).
+///
+/// # Errors
+/// Those of writing.
+pub fn deliver(text: &str, target: Option<&Path>) -> io::Result<()> {
+    match target {
+        Some(path) if path.as_os_str() != "-" => replace(path, text),
+        _ => print(text),
+    }
+}
+
+/// Writes a file beside its target and renames it, so that a reader sees the old text or the new
+/// one and never half of it. A link is followed; what is not a file (a pipe, a device) is written
+/// to as it is.
+///
+/// # Errors
+/// Those of writing.
+pub fn replace(path: &Path, text: &str) -> io::Result<()> {
+    let target = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    let before = fs::metadata(&target).ok();
+    if before.as_ref().is_some_and(|kind| !kind.is_file()) {
+        return fs::OpenOptions::new().write(true).open(&target)?.write_all(text.as_bytes());
+    }
+    let beside = beside(&target, text)?;
+    if let Some(before) = before {
+        beside.as_file().set_permissions(before.permissions())?;
+    }
+    beside.persist(&target).map_err(|failed| failed.error)?;
+    Ok(())
+}
+
+/// Writes a file that must not be there yet.
+///
+/// # Errors
+/// Those of writing; `AlreadyExists` where it is.
+pub fn create(path: &Path, text: &str) -> io::Result<()> {
+    beside(path, text)?.persist_noclobber(path).map_err(|failed| failed.error)?;
+    Ok(())
+}
+
+/// A nameless file in the folder of `target`, with all of the text in it.
+fn beside(target: &Path, text: &str) -> io::Result<tempfile::NamedTempFile> {
+    let folder = target.parent().filter(|parent| !parent.as_os_str().is_empty());
+    let mut making = tempfile::Builder::new();
+    making.prefix(".dwell-");
+    // A new file gets the permissions that any program would give it.
+    #[cfg(unix)]
+    making.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut file = making.tempfile_in(folder.unwrap_or(Path::new(".")))?;
+    file.write_all(text.as_bytes())?;
+    Ok(file)
+}

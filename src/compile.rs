@@ -1,0 +1,171 @@
+//! The stages in order: from the text of a file to everything that can be said about it.
+
+mod allow;
+mod rules;
+mod stages;
+
+use std::collections::BTreeSet;
+
+use crate::cook::{Cook, Document};
+use crate::findings::{Code, Finding, Severity, Stage};
+use crate::ledger::Ledger;
+use crate::quantity::Scale;
+use crate::safety::Judged;
+use crate::tables::{Project, RuleSets};
+use crate::text::{FileId, FileProblem, Files, Sources};
+use crate::{load, resolve};
+
+/// What whoever runs the compiler may decide.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// The rule set to judge by, whatever the file says.
+    pub rules: Option<String>,
+    /// The people to scale the cook to.
+    pub serves: Option<u32>,
+}
+
+/// A file and all that was found out about it.
+#[derive(Debug)]
+pub struct Compiled {
+    /// As it was named.
+    pub path: String,
+    pub sources: Sources,
+    /// `None` where the file could not be read at all.
+    pub document: Option<Document>,
+    /// One for each of [`cooks`](Self::cooks), in their order.
+    worked: Vec<Worked>,
+    /// The scale that people see: that of the file, unless somebody asks for another.
+    pub scale: Scale,
+    /// In the order of files and places; none twice.
+    pub findings: Vec<Finding>,
+}
+
+/// What the stages made of one cook.
+#[derive(Debug, Default)]
+struct Worked {
+    ledger: Ledger,
+    judged: Vec<Judged>,
+}
+
+/// A cook and what the stages made of it.
+#[derive(Debug, Clone, Copy)]
+pub struct CompiledCook<'c> {
+    pub cook: &'c Cook,
+    pub ledger: &'c Ledger,
+    pub judged: &'c [Judged],
+}
+
+impl Compiled {
+    /// The cook, or the dishes of the menu.
+    pub fn cooks(&self) -> Vec<CompiledCook<'_>> {
+        let cooks: Vec<&Cook> = match &self.document {
+            Some(Document::Cook(cook)) => vec![cook],
+            Some(Document::Menu(menu)) => menu.dishes.iter().map(|dish| &dish.cook).collect(),
+            Some(Document::Kitchen(_)) | None => Vec::new(),
+        };
+        let zipped = cooks.into_iter().zip(&self.worked);
+        zipped.map(|(cook, Worked { ledger, judged })| CompiledCook { cook, ledger, judged }).collect()
+    }
+
+    /// Whether every line was understood. What follows from half a cook is not worth having, and may
+    /// be dangerous.
+    pub fn understood(&self) -> bool {
+        self.document.is_some() && !self.findings.iter().any(unclear)
+    }
+}
+
+/// A line or a name that has no effect because of this finding.
+fn unclear(finding: &Finding) -> bool {
+    let reading = matches!(finding.code.stage(), Stage::Syntax | Stage::Units | Stage::Names);
+    reading && finding.severity == Severity::Error
+}
+
+/// Compiles a file whose bytes are at hand; `files` gives the ones that it names.
+pub fn compile(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Options) -> Compiled {
+    let mut compiled = Compiled {
+        path: path.clone(),
+        sources: Sources::default(),
+        document: None,
+        worked: Vec::new(),
+        scale: Scale::default(),
+        findings: Vec::new(),
+    };
+    match load::admit(&mut compiled.sources, path, bytes) {
+        Ok(file) => compiled.read(files, file, options),
+        Err(finding) => compiled.findings.push(*finding),
+    }
+    compiled.findings.sort_by_key(|finding| (finding.span, finding.severity, finding.code));
+    compiled.say_once(&mut BTreeSet::new());
+    compiled
+}
+
+impl Compiled {
+    fn read(&mut self, files: &dyn Files, file: FileId, options: &Options) {
+        let own = own_tables(files, &mut self.sources, file, &mut self.findings);
+        let tables = own.tables();
+        let rule_sets: Vec<String> = RuleSets::built_in().names().map(str::to_owned).collect();
+        let context = resolve::Context { files, tables: &tables, rule_sets: &rule_sets };
+        let (mut document, found) = resolve::resolve(&context, &mut self.sources, file);
+        self.findings.extend(found);
+
+        let understood = !self.findings.iter().any(unclear);
+        let work = stages::Work { options, own_rules: own.rules.as_ref(), understood };
+        match &mut document {
+            Some(Document::Cook(cook)) => {
+                self.scale = cook.scale;
+                self.worked = vec![work.cook(cook, options.serves, None, &mut self.findings)];
+            }
+            Some(Document::Menu(menu)) => {
+                self.scale = menu.dishes.first().map(|dish| dish.cook.scale).unwrap_or_default();
+                self.worked = work.menu(menu, &mut self.findings);
+            }
+            Some(Document::Kitchen(_)) | None => {}
+        }
+        self.document = document;
+    }
+
+    /// Drops what was said before: a fault in shared kit is found again by every cook that uses it.
+    pub fn say_once(&mut self, said: &mut BTreeSet<Said>) {
+        let Self { sources, findings, scale, .. } = self;
+        findings.retain(|finding| {
+            let path = sources.get(finding.span.file).path.clone();
+            said.insert(Said(path, finding.span.start, finding.code, finding.message.render(*scale)))
+        });
+    }
+}
+
+/// What makes two findings the same for a reader.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Said(String, u32, Code, String);
+
+/// The `dwell.toml` beside the file or in the nearest folder above that may be read.
+fn own_tables(
+    files: &dyn Files,
+    sources: &mut Sources,
+    file: FileId,
+    findings: &mut Vec<Finding>,
+) -> Project {
+    let from = sources.get(file).path.clone();
+    let mut path = String::from("dwell.toml");
+    // No folder is this deep; a `Files` that never says `Outside` must not keep us here.
+    for _ in 0..64 {
+        match files.read(&from, &path) {
+            Err(FileProblem::Missing) => path.insert_str(0, "../"),
+            Err(FileProblem::Outside | FileProblem::Unreadable(_)) => break,
+            Ok((path, bytes)) => {
+                return match load::admit(sources, path, bytes) {
+                    Ok(file) => {
+                        let (project, found) = Project::read(file, &sources.get(file).text);
+                        findings.extend(found);
+                        project
+                    }
+                    Err(finding) => {
+                        findings.push(*finding);
+                        Project::default()
+                    }
+                };
+            }
+        }
+    }
+    Project::default()
+}

@@ -1,0 +1,86 @@
+//! The stages that judge a typed cook, one after the other.
+
+use super::{Options, Worked, allow, rules};
+use crate::cook::{Cook, Menu};
+use crate::findings::{Code, Finding};
+use crate::text::Spanned;
+use crate::{kit, ledger, safety, say};
+
+/// The most phases of one cook. The longest real one that we know has about forty.
+const MOST_PHASES: usize = 2_000;
+
+/// What all cooks of one run share.
+pub struct Work<'w> {
+    pub options: &'w Options,
+    /// The rule set of `dwell.toml`.
+    pub own_rules: Option<&'w Spanned<String>>,
+    /// Every line was understood. Otherwise no times are worked out: they would be those of another
+    /// cook.
+    pub understood: bool,
+}
+
+impl Work<'_> {
+    /// Every dish for the people it is for, by its own rules and the menu's.
+    pub fn menu(&self, menu: &mut Menu, findings: &mut Vec<Finding>) -> Vec<Worked> {
+        let rules = menu.rules.clone();
+        let dishes = menu.dishes.iter_mut();
+        let worked = dishes
+            .map(|dish| {
+                let people = self.options.serves.or(dish.serves);
+                self.cook(&mut dish.cook, people, rules.as_ref(), findings)
+            })
+            .collect();
+        if self.understood {
+            findings.push(Finding::new(
+                Code::TimingNotProved,
+                menu.title.span,
+                say!["Each dish is timed by itself; whether they get in each other's way is not looked at."],
+                say!["Look at their times side by side for kit and hands that two dishes want at once."],
+            ));
+        }
+        worked
+    }
+
+    pub fn cook(
+        &self,
+        cook: &mut Cook,
+        people: Option<u32>,
+        menu_rules: Option<&Spanned<String>>,
+        all: &mut Vec<Finding>,
+    ) -> Worked {
+        if let Some(phase) = cook.phases.get(MOST_PHASES) {
+            all.push(Finding::new(
+                Code::FileTooLong,
+                phase.span,
+                say![format!(
+                    "This cook has {} phases; from here on nothing is judged, and neither is what stands above.",
+                    cook.phases.len()
+                )],
+                say![format!("Split it into cooks of up to {MOST_PHASES} phases and a menu of them.")],
+            ));
+            return Worked::default();
+        }
+        let mut findings = Vec::new();
+        if let Some(people) = people {
+            findings.extend(ledger::scale(cook, people));
+        }
+        ledger::spread_each(cook);
+        let (ledger, found) = ledger::balance(cook);
+        findings.extend(found);
+        findings.extend(kit::check(cook, &ledger));
+
+        let asked = self.options.rules.as_deref();
+        let (sets, assumed) = rules::choose(asked, cook, menu_rules, self.own_rules);
+        findings.extend(assumed);
+        let mut judged = Vec::new();
+        for set in sets {
+            let verdicts = safety::judge(cook, set);
+            judged.extend(verdicts.judged);
+            findings.extend(verdicts.findings);
+        }
+
+        allow::apply(cook, &mut findings);
+        all.append(&mut findings);
+        Worked { ledger, judged }
+    }
+}

@@ -1,0 +1,88 @@
+//! JSON text that nothing in a file can turn into something else.
+//!
+//! JSON itself lets some characters through that act on a terminal; here they are written as
+//! numbers, so that a reader still gets them back exactly and a terminal never sees them.
+
+use std::io;
+
+use serde::Serialize;
+use serde_json::ser::{Formatter, PrettyFormatter, Serializer};
+
+use super::clean;
+
+/// `value` as indented JSON with a line end.
+pub fn json(value: &impl Serialize) -> String {
+    let mut bytes = Vec::new();
+    let written = value.serialize(&mut Serializer::with_formatter(&mut bytes, Escaping::default()));
+    // Our own types have string keys and no failing parts, and a Vec takes every byte.
+    debug_assert!(written.is_ok());
+    bytes.push(b'\n');
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+/// The pretty formatter, with characters that act escaped.
+#[derive(Default)]
+struct Escaping(PrettyFormatter<'static>);
+
+impl Formatter for Escaping {
+    fn write_string_fragment<W: ?Sized + io::Write>(&mut self, out: &mut W, part: &str) -> io::Result<()> {
+        let mut done = 0;
+        for (at, c) in part.char_indices().filter(|&(_, c)| clean::acts(c)) {
+            out.write_all(&part.as_bytes()[done..at])?;
+            for unit in c.encode_utf16(&mut [0; 2]) {
+                write!(out, "\\u{unit:04x}")?;
+            }
+            done = at + c.len_utf8();
+        }
+        out.write_all(&part.as_bytes()[done..])
+    }
+
+    fn begin_array<W: ?Sized + io::Write>(&mut self, out: &mut W) -> io::Result<()> {
+        self.0.begin_array(out)
+    }
+
+    fn end_array<W: ?Sized + io::Write>(&mut self, out: &mut W) -> io::Result<()> {
+        self.0.end_array(out)
+    }
+
+    fn begin_array_value<W: ?Sized + io::Write>(&mut self, out: &mut W, first: bool) -> io::Result<()> {
+        self.0.begin_array_value(out, first)
+    }
+
+    fn end_array_value<W: ?Sized + io::Write>(&mut self, out: &mut W) -> io::Result<()> {
+        self.0.end_array_value(out)
+    }
+
+    fn begin_object<W: ?Sized + io::Write>(&mut self, out: &mut W) -> io::Result<()> {
+        self.0.begin_object(out)
+    }
+
+    fn end_object<W: ?Sized + io::Write>(&mut self, out: &mut W) -> io::Result<()> {
+        self.0.end_object(out)
+    }
+
+    fn begin_object_key<W: ?Sized + io::Write>(&mut self, out: &mut W, first: bool) -> io::Result<()> {
+        self.0.begin_object_key(out, first)
+    }
+
+    fn begin_object_value<W: ?Sized + io::Write>(&mut self, out: &mut W) -> io::Result<()> {
+        self.0.begin_object_value(out)
+    }
+
+    fn end_object_value<W: ?Sized + io::Write>(&mut self, out: &mut W) -> io::Result<()> {
+        self.0.end_object_value(out)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::json;
+
+    #[test]
+    fn acting_characters_are_numbers_and_come_back() {
+        let text = "a\u{202e}b\u{9b}\u{1b}\u{7f}\u{e0041}é\n\"\\";
+        let written = json(&vec![text]);
+        assert!(written.chars().all(|c| c == '\n' || !crate::output::clean::acts(c)), "{written:?}");
+        assert_eq!(serde_json::from_str::<Vec<String>>(&written).unwrap(), [text]);
+    }
+}

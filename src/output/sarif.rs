@@ -1,0 +1,206 @@
+//! Findings as SARIF 2.1.0 (OASIS, 2020), for tools that collect them.
+
+use serde::Serialize;
+
+use super::explain;
+use crate::compile::Compiled;
+use crate::findings::{Code, Finding, Severity};
+use crate::quantity::Scale;
+use crate::text::{Sources, Span};
+
+#[derive(Serialize)]
+struct Log {
+    #[serde(rename = "$schema")]
+    schema: &'static str,
+    version: &'static str,
+    runs: [Run; 1],
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Run {
+    tool: Tool,
+    column_kind: &'static str,
+    results: Vec<Outcome>,
+}
+
+#[derive(Serialize)]
+struct Tool {
+    driver: Driver,
+}
+
+#[derive(Serialize)]
+struct Driver {
+    name: &'static str,
+    version: &'static str,
+    rules: Vec<Descriptor>,
+}
+
+/// What SARIF calls a rule: one of our codes.
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Descriptor {
+    id: &'static str,
+    short_description: Message,
+    full_description: Message,
+    help: Message,
+    default_configuration: Configuration,
+}
+
+#[derive(Serialize)]
+struct Configuration {
+    level: &'static str,
+}
+
+#[derive(Serialize)]
+struct Message {
+    text: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    markdown: Option<String>,
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Outcome {
+    rule_id: &'static str,
+    rule_index: usize,
+    level: &'static str,
+    message: Message,
+    locations: Vec<Location>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    related_locations: Vec<Location>,
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Location {
+    physical_location: Place,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    message: Option<Message>,
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Place {
+    artifact_location: Artifact,
+    region: Region,
+}
+
+#[derive(Serialize)]
+struct Artifact {
+    uri: String,
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Region {
+    start_line: usize,
+    start_column: usize,
+    end_line: usize,
+    end_column: usize,
+}
+
+/// One run over all files, with the codes that occur in it.
+pub fn log(checked: &[Compiled]) -> String {
+    let mut codes: Vec<Code> =
+        checked.iter().flat_map(|file| &file.findings).map(|finding| finding.code).collect();
+    codes.sort();
+    codes.dedup();
+    let results =
+        checked.iter().flat_map(|file| file.findings.iter().map(|finding| outcome(file, finding, &codes)));
+    super::escape::json(&Log {
+        schema: "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
+        version: "2.1.0",
+        runs: [Run {
+            column_kind: "unicodeCodePoints",
+            results: results.collect(),
+            tool: Tool {
+                driver: Driver {
+                    name: "dwell",
+                    version: env!("CARGO_PKG_VERSION"),
+                    rules: codes.iter().copied().map(descriptor).collect(),
+                },
+            },
+        }],
+    })
+}
+
+fn descriptor(code: Code) -> Descriptor {
+    let explained = code.explained();
+    Descriptor {
+        id: code.name(),
+        short_description: words(explained.title),
+        full_description: words(explained.checks),
+        help: Message { text: explain::page(code), markdown: Some(code.text().to_owned()) },
+        default_configuration: Configuration { level: level(code.severity()) },
+    }
+}
+
+fn outcome(file: &Compiled, finding: &Finding, codes: &[Code]) -> Outcome {
+    let (message, remedy) = (finding.message.render(file.scale), finding.remedy.render(file.scale));
+    Outcome {
+        rule_id: finding.code.name(),
+        rule_index: codes.binary_search(&finding.code).unwrap_or_default(),
+        level: level(finding.severity),
+        message: words(format!("{message} {remedy}").trim()),
+        locations: vec![location(&file.sources, finding.span, None)],
+        related_locations: finding
+            .also
+            .iter()
+            .map(|(span, text)| location(&file.sources, *span, Some(said(text, file.scale))))
+            .collect(),
+    }
+}
+
+fn said(text: &crate::findings::Text, scale: Scale) -> Message {
+    words(&text.render(scale))
+}
+
+fn words(text: &str) -> Message {
+    Message { text: text.to_owned(), markdown: None }
+}
+
+fn level(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Error => "error",
+        Severity::Warning => "warning",
+        Severity::Note => "note",
+    }
+}
+
+fn location(sources: &Sources, span: Span, message: Option<Message>) -> Location {
+    let source = sources.get(span.file);
+    let (start_line, start_column) = source.line_column(span.start as usize);
+    let (end_line, end_column) = source.line_column(span.end as usize);
+    Location {
+        physical_location: Place {
+            artifact_location: Artifact { uri: uri(&source.path) },
+            region: Region { start_line, start_column, end_line, end_column },
+        },
+        message,
+    }
+}
+
+/// A path as a URI reference (RFC 3986): what may not stand in a path is percent-encoded, and an
+/// absolute path becomes a `file` URI.
+fn uri(path: &str) -> String {
+    let mut uri = String::from(if path.starts_with('/') { "file://" } else { "" });
+    for byte in path.bytes() {
+        match byte {
+            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b'/' => {
+                uri.push(char::from(byte));
+            }
+            _ => uri.push_str(&format!("%{byte:02X}")),
+        }
+    }
+    uri
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn paths_become_uri_references() {
+        assert_eq!(super::uri("my cooks/é.dwell"), "my%20cooks/%C3%A9.dwell");
+        assert_eq!(super::uri("/srv/a#b"), "file:///srv/a%23b");
+    }
+}
