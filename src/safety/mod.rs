@@ -4,13 +4,24 @@
 //! temperature inside the food could show is listed as not judged, with what it needs, and never as
 //! met. Knows the cook and the rules; knows nothing of how either is written or shown.
 
+mod choose;
+mod cooking;
+mod cooling;
+mod declared;
+mod holding;
 mod listing;
+mod lot;
+mod out;
+mod report;
+mod walk;
 
+pub use choose::rules_for;
 pub use listing::{RuleRow, listing};
 
 use crate::cook::Cook;
 use crate::findings::{Finding, Text};
-use crate::tables::RuleSet;
+use crate::say;
+use crate::tables::{Demand, RuleSet};
 
 /// How one rule came out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -50,6 +61,21 @@ pub struct Verdicts {
 }
 
 /// Judges `cook` by `rules`.
-pub fn judge(_cook: &Cook, _rules: &RuleSet) -> Verdicts {
-    Verdicts::default()
+pub fn judge(cook: &Cook, rules: &RuleSet) -> Verdicts {
+    let mut report = report::Report::new(cook, rules);
+    walk::walk(&mut report);
+    list(&mut report);
+    report.finish()
+}
+
+/// Rules that are written down and cannot be judged from what is declared: silence is never a verdict.
+fn list(report: &mut report::Report) {
+    let cook = report.cook;
+    for rule in report.rules() {
+        let Demand::Listed { purposes, needs } = &rule.demand else { continue };
+        let concerned = |purpose: &str| purposes.iter().any(|said| said.replace('-', " ") == purpose);
+        if let Some((phase, _)) = cook.phases().find(|(_, phase)| concerned(phase.purpose.words())) {
+            report.listed(rule, phase, say![format!("{} This needs {needs}.", rule.asks)]);
+        }
+    }
 }

@@ -1,0 +1,271 @@
+//! A food as it stands between two phases, with the history it carries.
+
+use super::declared::{Heat, Times};
+use crate::cook::{Cook, Item, ItemId, Origin, PhaseId, Purpose, Stock, Structure};
+use crate::tables::{FoodKind, FoodState, Species, Tables};
+use crate::text::Span;
+
+/// How a food keeps, the least demanding first; a mixture is as demanding as its worst part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Keeping {
+    /// Keeps in a cupboard: bread, fat, salt.
+    Dry,
+    /// Raw dough: it keeps once it is baked.
+    Dough,
+    /// A raw plant, or stock that nobody describes: it needs control once it is cooked.
+    RawPlant,
+    /// Needs temperature or time control. What is in doubt is here.
+    Controlled,
+}
+
+/// A kill that a raw food still owes.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Need {
+    pub item: ItemId,
+    pub species: Species,
+    pub structure: Structure,
+    /// The heat that it has had in this run of phases.
+    pub heats: Vec<(PhaseId, Heat)>,
+    /// Where it went, raw, into food that nothing has to be done to.
+    pub met: Option<(PhaseId, Span, ItemId)>,
+}
+
+impl Need {
+    pub fn is_plant(&self) -> bool {
+        matches!(self.species, Species::Vegetable | Species::Grain | Species::Other | Species::Dairy)
+    }
+
+    /// Nothing has been done about it.
+    pub fn untouched(&self) -> bool {
+        self.heats.is_empty()
+    }
+}
+
+/// One food, with what is known of it from declared figures.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Lot {
+    pub keeping: Keeping,
+    pub needs: Vec<Need>,
+    /// Salt, acid and time stand in for heat: not judged yet.
+    pub hurdles: bool,
+    /// A line of its history could not be read.
+    pub unsure: bool,
+    pub cooked: bool,
+    pub bought_cooked: bool,
+    /// The cooking rule that a whole roast rests on.
+    pub cooked_by: Option<String>,
+    /// It was cooked, and has been cold since.
+    pub leftover: bool,
+    /// It comes out of the cold, and has had this heat since.
+    pub cold: bool,
+    pub warming: Vec<(PhaseId, Heat)>,
+    /// Neither hot nor cold for so long, since it began or was last heated.
+    pub out: Times,
+    pub out_in: Vec<PhaseId>,
+    pub out_told: bool,
+    /// Cooling for so long since it was last hot.
+    pub cooling: Times,
+    /// In the cold for so long since it was made.
+    pub stored: Times,
+    pub ph: Option<f64>,
+}
+
+impl Lot {
+    fn new(keeping: Keeping) -> Self {
+        Self {
+            keeping,
+            needs: Vec::new(),
+            hurdles: false,
+            unsure: false,
+            cooked: false,
+            bought_cooked: false,
+            cooked_by: None,
+            leftover: false,
+            cold: true,
+            warming: Vec::new(),
+            out: Times::default(),
+            out_in: Vec::new(),
+            out_told: false,
+            cooling: Times::default(),
+            stored: Times::default(),
+            ph: None,
+        }
+    }
+
+    /// Raw animal food that has had no heat.
+    pub fn is_raw(&self) -> bool {
+        self.needs.iter().any(|need| !need.is_plant() && need.untouched())
+    }
+
+    /// Nothing more has to be done to it before it is eaten.
+    pub fn is_ready(&self) -> bool {
+        !self.is_raw() && (self.cooked || self.keeping == Keeping::Controlled)
+    }
+
+    /// Stock as it comes from the store.
+    pub fn bought(cook: &Cook, id: ItemId) -> Self {
+        let item = cook.item(id);
+        match &item.origin {
+            Origin::Food(stock) | Origin::Ingredient(stock) => Self::from_stock(id, item, stock),
+            // Used before it was made: a finding has said so.
+            Origin::Made(_) | Origin::Collected { .. } => {
+                Self { unsure: true, ..Self::new(Keeping::Controlled) }
+            }
+        }
+    }
+
+    fn from_stock(id: ItemId, item: &Item, stock: &Stock) -> Self {
+        let ingredient = matches!(item.origin, Origin::Ingredient(_));
+        let kind = item.kind.as_ref().map(|kind| kind.value.clone());
+        let kind = kind.or_else(|| described(&stock.description));
+        let Some(kind) = kind else {
+            return Self::new(if ingredient { Keeping::RawPlant } else { Keeping::Controlled });
+        };
+        let words = stock.description.to_lowercase();
+        let cooked = stock.cooked.is_some()
+            || ["cooked", "pasteuris", "pasteuriz"].iter().any(|word| words.contains(word));
+        let mut lot = Self::new(keeping(&kind));
+        lot.ph = stock.shape.ph.as_ref().map(|ph| ph.value);
+        if let Some(structure) = raw_structure(&kind).filter(|_| !cooked) {
+            let structure = stock.shape.structure.as_ref().map_or(structure, |said| said.value);
+            lot.needs.push(Need { item: id, species: kind.species, structure, heats: Vec::new(), met: None });
+        } else {
+            lot.cooked = lot.keeping == Keeping::Controlled;
+            lot.bought_cooked = lot.cooked;
+            lot.leftover = lot.cooked;
+        }
+        lot
+    }
+
+    /// What several foods are together: the worst of the parents.
+    pub fn mixed(lots: Vec<Lot>) -> Self {
+        let mut lots = lots.into_iter();
+        let Some(mut all) = lots.next() else { return Self::new(Keeping::RawPlant) };
+        for lot in lots {
+            all.take_in(lot);
+        }
+        all
+    }
+
+    /// `other` is mixed in.
+    pub fn take_in(&mut self, other: Lot) {
+        // What is wet keeps worse than what is dry, and dough with butter in it is still dough.
+        self.keeping = self.keeping.max(other.keeping);
+        self.needs.extend(other.needs);
+        self.hurdles |= other.hurdles;
+        self.unsure |= other.unsure;
+        self.cooked |= other.cooked;
+        self.bought_cooked &= other.bought_cooked;
+        self.cooked_by = None;
+        self.leftover |= other.leftover;
+        // Something cold in something hot: how warm the two are is not declared.
+        self.cold &= other.cold;
+        self.warming.extend(other.warming);
+        if other.out.longest > self.out.longest {
+            self.out_in = other.out_in;
+            self.out_told = other.out_told;
+        }
+        self.out = worse(self.out, other.out);
+        self.cooling = worse(self.cooling, other.cooling);
+        self.stored = worse(self.stored, other.stored);
+        self.ph = None;
+    }
+
+    /// What `use` without `becomes` passes on: rawness, not substance.
+    pub fn touch(&mut self, other: &Lot) {
+        self.needs.extend(other.needs.iter().filter(|need| !need.is_plant()).cloned());
+        self.hurdles |= other.hurdles;
+        self.unsure |= other.unsure;
+    }
+
+    /// The writer says what it now is, or what has been done to the muscle.
+    pub fn named(&mut self, kind: &FoodKind) {
+        match kind.state {
+            FoodState::Dough | FoodState::Baked | FoodState::Fat => self.keeping = keeping(kind),
+            _ => self.keeping = self.keeping.max(keeping(kind)),
+        }
+        if let Some(structure) = raw_structure(kind) {
+            self.restructured(structure);
+        }
+    }
+
+    pub fn restructured(&mut self, structure: Structure) {
+        self.cooked_by = None;
+        for need in &mut self.needs {
+            // Nothing makes a whole muscle of mince.
+            if structure != Structure::Intact {
+                need.structure = structure;
+            }
+        }
+    }
+
+    /// It is heated: its clocks start afresh.
+    pub fn heated(&mut self, phase: PhaseId, purpose: Purpose, heat: Heat) {
+        for need in &mut self.needs {
+            need.heats.push((phase, heat));
+        }
+        if matches!(purpose, Purpose::Cook | Purpose::Reheat) {
+            self.warming.push((phase, heat));
+            self.out = Times::default();
+            self.out_in.clear();
+            self.cooling = Times::default();
+            self.keeping = match self.keeping {
+                Keeping::Dough => Keeping::Dry,
+                Keeping::RawPlant => Keeping::Controlled,
+                other => other,
+            };
+        }
+        if purpose == Purpose::Cook {
+            self.cooked = true;
+            self.stored = Times::default();
+        }
+    }
+
+    pub fn chilled(&mut self) {
+        self.leftover |= self.cooked;
+        self.cold = true;
+        self.warming.clear();
+    }
+}
+
+fn worse(one: Times, other: Times) -> Times {
+    Times {
+        shortest: one.shortest.max(other.shortest),
+        planned: one.planned.max(other.planned),
+        longest: one.longest.max(other.longest),
+    }
+}
+
+fn keeping(kind: &FoodKind) -> Keeping {
+    match (kind.state, kind.species) {
+        (FoodState::Baked | FoodState::Fat, _) => Keeping::Dry,
+        (FoodState::Dough, _) => Keeping::Dough,
+        (_, Species::Other) => Keeping::Dry,
+        // Pressed and cooked in the making, though it is sold uncooked.
+        (FoodState::Intact, Species::Vegetable) if kind.name.contains("tofu") => Keeping::Controlled,
+        (FoodState::Intact, Species::Vegetable | Species::Grain) => Keeping::RawPlant,
+        _ => Keeping::Controlled,
+    }
+}
+
+/// How the muscle is, where the food is raw: animal or plant.
+fn raw_structure(kind: &FoodKind) -> Option<Structure> {
+    let structure = match kind.state {
+        FoodState::Intact => Structure::Intact,
+        FoodState::Ground => Structure::Ground,
+        FoodState::Tenderised => Structure::Tenderised,
+        FoodState::Injected => Structure::Injected,
+        FoodState::Liquid if kind.species == Species::Egg => Structure::Ground,
+        FoodState::Thick | FoodState::Liquid if kind.name.contains("raw") => Structure::Ground,
+        _ => return None,
+    };
+    let ready = matches!(kind.species, Species::Dairy | Species::Other);
+    (!ready && keeping(kind) != Keeping::Dry).then_some(structure)
+}
+
+/// The food that the words of an ingredient name: all of them, or the last ones ("large eggs").
+fn described(description: &str) -> Option<std::sync::Arc<FoodKind>> {
+    let words: Vec<&str> =
+        description.split(|c: char| c.is_whitespace() || c == ',').filter(|w| !w.is_empty()).collect();
+    (0..words.len()).find_map(|from| Tables::built_in().foods.find(&words.get(from..)?.join(" ")))
+}

@@ -1,0 +1,156 @@
+//! Time without temperature control: food that is neither kept hot nor kept cold.
+
+use super::Verdict;
+use super::declared::{core_checks, in_the_cold, setting, times};
+use super::holding::{counts_as_cold, counts_as_hot};
+use super::lot::Lot;
+use super::report::{About, Fault, Report};
+use crate::cook::{Phase, Purpose};
+use crate::findings::{Code, Severity, Text};
+use crate::quantity::Duration;
+use crate::say;
+use crate::tables::{Clock, Demand, Rule, Side};
+
+/// Does this phase leave the food to the room? `None` where only the food's own temperature could say.
+fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
+    let cook = report.cook;
+    let may = match phase.purpose {
+        Purpose::Prep | Purpose::Rest | Purpose::Serve => true,
+        // Cooling has rules of its own as soon as it has an end or a limit.
+        Purpose::Cool => phase.until.is_none() && phase.within.is_none(),
+        _ => false,
+    };
+    if !may || in_the_cold(cook, phase) {
+        return Some(false);
+    }
+    if let Some(setting) = setting(cook, phase)
+        && (counts_as_hot(report, setting.at) || counts_as_cold(report, setting.at))
+    {
+        return Some(false);
+    }
+    if phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.name == "insulated box") {
+        return None;
+    }
+    // A checkpoint at the end says that it was hot, or cold, until then.
+    let kept = core_checks(phase).any(|(low, high, _)| {
+        low.is_some_and(|low| counts_as_hot(report, low))
+            || high.is_some_and(|high| counts_as_cold(report, high))
+    });
+    if kept { None } else { Some(true) }
+}
+
+/// Counts a phase, and says so once the food has been out for too long.
+pub(super) fn count(report: &mut Report, lot: &mut Lot, about: About) {
+    let phase = report.cook.phase(about.phase);
+    match left_out(report, phase) {
+        Some(false) => return,
+        None => {
+            if let Some((rule, _, _)) = rules(report, lot).first() {
+                let why = say![
+                    "Nothing but the food's own temperature can say; that needs the predicted core temperature, and a probe."
+                ];
+                report.judged(&rule.id, Verdict::NotJudged, about, why);
+            }
+            return;
+        }
+        Some(true) if phase.damaged => return,
+        Some(true) => {}
+    }
+    lot.out = lot.out + times(phase);
+    lot.out_in.push(about.phase);
+    if lot.out_told {
+        return;
+    }
+    for (rule, limit, clock) in rules(report, lot) {
+        let over = |time: Duration| if rule.strict { time >= limit } else { time > limit };
+        let severity = match clock {
+            Clock::LeavingControl if over(lot.out.planned) => Severity::Error,
+            Clock::LeavingControl if over(lot.out.longest) && lot.out.longest.seconds().is_finite() => {
+                Severity::Warning
+            }
+            // Its clock starts later, by how much is not declared.
+            Clock::PassingLimit if over(lot.out.shortest) => Severity::Warning,
+            _ => continue,
+        };
+        let fault = Fault { severity, ..too_long(report, lot, about, rule, limit, clock) };
+        match severity {
+            Severity::Error => report.broken(rule, about, fault),
+            _ => {
+                report.judged(&rule.id, Verdict::NotJudged, about, fault.message.clone());
+                report.fault(rule, about, fault);
+            }
+        }
+        lot.out_told = true;
+    }
+}
+
+/// The food is heated, or eaten: the verdict on the time behind it.
+pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
+    let Some(last) = lot.out_in.last().copied().filter(|_| !lot.out_told) else { return };
+    for (rule, limit, clock) in rules(report, lot) {
+        let about = About { phase: last, ..about };
+        let within = if rule.strict { lot.out.longest < limit } else { lot.out.longest <= limit };
+        if within {
+            let why = say![
+                "It is out of the heat and the cold for at most ",
+                lot.out.longest,
+                " in all, by the declared times; ",
+                limit,
+                " are allowed.",
+            ];
+            report.judged(&rule.id, Verdict::Met, about, why);
+        } else {
+            let why = match clock {
+                Clock::LeavingControl => {
+                    say!["How long it is out is not declared; add a time to each phase on the bench."]
+                }
+                Clock::PassingLimit => {
+                    say!["When the food passes the limit needs its predicted temperature."]
+                }
+            };
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
+        }
+    }
+}
+
+fn rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, Duration, Clock)> {
+    let side = if lot.cold && lot.warming.is_empty() { Side::Cold } else { Side::Hot };
+    report
+        .rules()
+        .filter_map(|rule| match rule.demand {
+            Demand::TimeAlone { max_s, clock, side: only } if only.is_none_or(|only| only == side) => {
+                Some((rule, Duration::from_seconds(max_s), clock))
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+fn too_long(report: &Report, lot: &Lot, about: About, rule: &Rule, limit: Duration, clock: Clock) -> Fault {
+    let phase = report.cook.phase(about.phase);
+    let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+    let time = match clock {
+        Clock::PassingLimit => lot.out.shortest,
+        Clock::LeavingControl if lot.out.planned > limit => lot.out.planned,
+        Clock::LeavingControl => lot.out.longest,
+    };
+    let mut message: Text = say![format!("With `{name}`, `{food}` is out of the heat and the cold for ")];
+    message.push(time);
+    let others: Vec<String> = lot
+        .out_in
+        .iter()
+        .filter(|phase| **phase != about.phase)
+        .map(|phase| format!("`{}`", report.phase_name(*phase)))
+        .collect();
+    if !others.is_empty() {
+        message.push(format!(", with {}", others.join(", ")));
+    }
+    message.push(if rule.strict { ". It has to be less than " } else { ". It may be at most " });
+    message.push(limit);
+    message.push(format!(" in all: {}.", report.cite(rule)));
+    let remedy = say![
+        "Keep it for less, or in the fridge, or hot. If it is a food that keeps in a cupboard, such as bread, say which \
+         kind it is (`becomes loaf is white bread`).",
+    ];
+    Fault::new(Code::TimeWithoutControl, phase.lasts_span, message, remedy)
+}

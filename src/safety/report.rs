@@ -1,0 +1,116 @@
+//! Verdicts and findings as they are collected: each said once.
+
+use super::{Judged, Verdict, Verdicts};
+use crate::cook::{Cook, ItemId, PhaseId};
+use crate::findings::{CitedRule, Code, Finding, Severity, Text};
+use crate::tables::{Rule, RuleSet};
+use crate::text::Span;
+
+pub(super) struct Report<'a> {
+    pub cook: &'a Cook,
+    pub rules: &'a RuleSet,
+    verdicts: Verdicts,
+}
+
+/// The food and the phase that a verdict is about.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct About {
+    pub phase: PhaseId,
+    pub food: ItemId,
+}
+
+/// A fault, before it is put down.
+pub(super) struct Fault {
+    pub code: Code,
+    pub span: Span,
+    pub message: Text,
+    pub remedy: Text,
+    pub also: Vec<(Span, Text)>,
+    pub severity: Severity,
+}
+
+impl Fault {
+    pub fn new(code: Code, span: Span, message: Text, remedy: Text) -> Self {
+        Self { code, span, message, remedy, also: Vec::new(), severity: code.severity() }
+    }
+}
+
+impl<'a> Report<'a> {
+    pub fn new(cook: &'a Cook, rules: &'a RuleSet) -> Self {
+        Self { cook, rules, verdicts: Verdicts::default() }
+    }
+
+    pub fn finish(self) -> Verdicts {
+        self.verdicts
+    }
+
+    /// The rules of the set that count for these guests.
+    pub fn rules(&self) -> impl Iterator<Item = &'a Rule> + use<'a> {
+        let vulnerable = self.cook.vulnerable_guests.is_some();
+        self.rules.rules.iter().filter(move |rule| {
+            !(vulnerable && rule.not_for_vulnerable) && (vulnerable || !rule.vulnerable_only)
+        })
+    }
+
+    pub fn phase_name(&self, phase: PhaseId) -> String {
+        self.cook.phase(phase).name.clone()
+    }
+
+    pub fn food_name(&self, food: ItemId) -> String {
+        self.cook.item(food).name.clone()
+    }
+
+    pub fn cite(&self, rule: &Rule) -> String {
+        self.rules.cite(rule)
+    }
+
+    pub fn judged(&mut self, rule: &str, verdict: Verdict, about: About, why: Text) {
+        let judged = Judged {
+            rule: rule.into(),
+            set: self.rules.id.clone(),
+            verdict,
+            phase: Some(self.phase_name(about.phase)),
+            food: Some(self.food_name(about.food)),
+            why,
+        };
+        if !self.verdicts.judged.contains(&judged) {
+            self.verdicts.judged.push(judged);
+        }
+    }
+
+    /// A rule that is listed, and about no one food.
+    pub fn listed(&mut self, rule: &Rule, phase: PhaseId, why: Text) {
+        self.verdicts.judged.push(Judged {
+            rule: rule.id.clone(),
+            set: self.rules.id.clone(),
+            verdict: Verdict::NotJudged,
+            phase: Some(self.phase_name(phase)),
+            food: None,
+            why,
+        });
+    }
+
+    /// A rule is broken by what is declared.
+    pub fn broken(&mut self, rule: &Rule, about: About, fault: Fault) {
+        self.judged(&rule.id, Verdict::Broken, about, fault.message.clone());
+        self.fault(rule, about, fault);
+    }
+
+    /// A finding without a verdict: the rule may be broken.
+    pub fn fault(&mut self, rule: &Rule, about: About, fault: Fault) {
+        let known = |finding: &Finding| finding.code == fault.code && finding.span == fault.span;
+        if self.verdicts.findings.iter().any(known) {
+            return;
+        }
+        let severity = if rule.advice { Severity::Warning } else { fault.severity };
+        let mut finding = Finding::new(fault.code, fault.span, fault.message, fault.remedy)
+            .with_severity(severity)
+            .in_phase(self.phase_name(about.phase))
+            .about_food(self.food_name(about.food))
+            .citing(CitedRule { id: rule.id.clone(), set: self.rules.id.clone(), source: self.cite(rule) });
+        for (span, text) in fault.also {
+            finding = finding.also(span, text);
+        }
+        self.verdicts.findings.push(finding);
+    }
+}
