@@ -155,7 +155,7 @@ fn ids_are_unique_and_cross_references_resolve() {
                     assert!(points.iter().all(|p| p.c.is_some() || p.f.is_some()), "{}", rule.id);
                     assert!(then.iter().all(|word| purpose(word)), "{}", rule.id);
                 }
-                Demand::Listed { purposes, needs } => {
+                Demand::Listed { purposes, needs, .. } => {
                     assert!(!needs.is_empty() && purposes.iter().all(|word| purpose(word)), "{}", rule.id);
                 }
                 _ => {}

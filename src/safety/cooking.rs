@@ -112,9 +112,16 @@ fn most(need: &Need, at: usize) -> Option<Temperature> {
 
 fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) {
     let rules = rules_for(report, need, purpose);
-    // The phase that did the most, for the place of the verdict; the last of equals.
-    let hottest = |at: &usize| most(need, *at).map_or(f64::INFINITY, Temperature::kelvin);
-    let Some(at) = (0..need.heats.len()).max_by(|a, b| hottest(a).total_cmp(&hottest(b))) else { return };
+    // Where to say it: the phase that is sure of the most heat, else the one that can have had it.
+    let hottest = |at: usize| {
+        let sure = need.heats.get(at).and_then(|(_, heat)| heat.sure).map_or(0.0, Temperature::kelvin);
+        (sure, most(need, at).map_or(f64::INFINITY, Temperature::kelvin))
+    };
+    let by_heat = |a: &usize, b: &usize| {
+        let ((a, x), (b, y)) = (hottest(*a), hottest(*b));
+        a.total_cmp(&b).then(x.total_cmp(&y))
+    };
+    let Some(at) = (0..need.heats.len()).max_by(by_heat) else { return };
     let Some((phase, heat)) = need.heats.get(at) else { return };
     let about = About { phase: *phase, food: need.item };
 
@@ -161,8 +168,10 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) {
             }
         },
     }
-    if chance != Chance::Never && !need.is_plant() {
-        lot.cooked_by = Some(rule.id.clone());
+    if !need.is_plant() {
+        // A roast rests on the chart for roasts only where no plainer rule can have been met.
+        lot.cooked_by =
+            rules.iter().find(|rule| self::chance(rule, need) != Chance::Never).map(|rule| rule.id.clone());
     }
 }
 

@@ -168,7 +168,10 @@ pub(super) fn heat(cook: &Cook, phase: &Phase) -> Option<Heat> {
                     heat.most = Some(top);
                     heat.span = check.span;
                 }
-                if claims && high.is_none() && low.is_some() {
+                if claims {
+                    // A claim is worth the least that it lets pass, for as long as nature gives.
+                    heat.most = low.or(high);
+                    heat.longest = UNBOUNDED;
                     heat.span = check.span;
                 }
             }

@@ -5,7 +5,7 @@ use super::cooking::{could_reach, typed};
 use super::declared::{Band, core_checks, surroundings};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
-use crate::cook::Phase;
+use crate::cook::{Phase, Purpose};
 use crate::findings::{Code, Severity};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
@@ -242,7 +242,10 @@ fn reheated(report: &mut Report, lot: &Lot, hold: About) {
     }
     report.judged(&by.id, Verdict::NotJudged, about, why);
     let (Some(window), Some(_)) = (window.map(Duration::from_seconds), by_window) else { return };
-    let shortest: Duration = lot.warming.iter().map(|(_, heat)| heat.shortest).sum();
+    // What is cooked into a new dish has the time that the dish takes.
+    let reheats = |phase: crate::cook::PhaseId| report.cook.phase(phase).purpose == Purpose::Reheat;
+    let shortest: Duration =
+        lot.warming.iter().filter(|(phase, _)| reheats(*phase)).map(|(_, heat)| heat.shortest).sum();
     if shortest > window {
         let message = say![
             format!("Reheating `{food}` takes at least "),

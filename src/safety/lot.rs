@@ -107,6 +107,7 @@ impl Lot {
         let item = cook.item(id);
         match &item.origin {
             Origin::Food(stock) | Origin::Ingredient(stock) => Self::from_stock(id, item, stock),
+            Origin::OnTap => Self::new(Keeping::Dry),
             // Used before it was made: a finding has said so.
             Origin::Made(_) | Origin::Collected { .. } => {
                 Self { unsure: true, ..Self::new(Keeping::Controlled) }

@@ -18,7 +18,7 @@ mod walk;
 pub use choose::rules_for;
 pub use listing::{RuleRow, listing};
 
-use crate::cook::Cook;
+use crate::cook::{Cook, Phase};
 use crate::findings::{Finding, Text};
 use crate::say;
 use crate::tables::{Demand, RuleSet};
@@ -72,9 +72,13 @@ pub fn judge(cook: &Cook, rules: &RuleSet) -> Verdicts {
 fn list(report: &mut report::Report) {
     let cook = report.cook;
     for rule in report.rules() {
-        let Demand::Listed { purposes, needs } = &rule.demand else { continue };
-        let concerned = |purpose: &str| purposes.iter().any(|said| said.replace('-', " ") == purpose);
-        if let Some((phase, _)) = cook.phases().find(|(_, phase)| concerned(phase.purpose.words())) {
+        let Demand::Listed { purposes, media, needs } = &rule.demand else { continue };
+        let concerned = |phase: &Phase| {
+            let around = declared::surroundings(cook, phase).map(|band| band.medium);
+            purposes.iter().any(|said| said.replace('-', " ") == phase.purpose.words())
+                && media.as_ref().is_none_or(|media| around.is_some_and(|medium| media.contains(&medium)))
+        };
+        if let Some((phase, _)) = cook.phases().find(|(_, phase)| concerned(phase)) {
             report.listed(rule, phase, say![format!("{} This needs {needs}.", rule.asks)]);
         }
     }

@@ -56,8 +56,11 @@ pub(super) fn count(report: &mut Report, lot: &mut Lot, about: About) {
         Some(true) if phase.damaged => return,
         Some(true) => {}
     }
-    lot.out = lot.out + times(phase);
-    lot.out_in.push(about.phase);
+    let times = times(phase);
+    if times.longest > Duration::ZERO {
+        lot.out = lot.out + times;
+        lot.out_in.push(about.phase);
+    }
     if lot.out_told {
         return;
     }

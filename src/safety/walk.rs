@@ -293,6 +293,7 @@ fn collect(report: &Report, lots: &mut Lots, present: &[Present], id: PhaseId, p
         }
         let mut lot = Lot::mixed(parents);
         for need in &mut lot.needs {
+            need.item = *item;
             if !cooking::may_be_killed(report, need) {
                 need.heats.clear();
             }

@@ -203,7 +203,12 @@ pub enum Demand {
     /// More acid food than this needs no control.
     NeedsNoControl { ph_below: f64 },
     /// Written down, and not judged from declared figures: `needs` says what it would take.
-    Listed { purposes: Vec<String>, needs: String },
+    Listed {
+        purposes: Vec<String>,
+        /// Only where the food is in one of these.
+        media: Option<Vec<Medium>>,
+        needs: String,
+    },
 }
 
 /// One rule of a set.
