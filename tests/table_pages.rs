@@ -44,7 +44,7 @@ fn one_food_is_shown_with_its_source() {
     let page = foods(&tables().foods, Some("ground beef")).unwrap();
     // USDA SR28 (2015), NDB 23572.
     for piece in
-        ["beef mince, 20 % fat", "water 61.87 %", "NDB 23572", "USDA SR28 (2015)", "verified", "minced beef"]
+        ["beef mince 20 % fat", "water 61.87 %", "NDB 23572", "USDA SR28 (2015)", "verified", "minced beef"]
     {
         assert!(page.contains(piece), "{piece} is missing in\n{page}");
     }
@@ -54,11 +54,11 @@ fn one_food_is_shown_with_its_source() {
 fn one_class_is_shown_with_its_sources() {
     let page = kit(&tables().kit, Some("fan oven"), Scale::Celsius).unwrap();
     let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
-    for piece in ["50 °C to 250 °C", "common practice, no source", "3 % (Chiavaro et al.", "verified"] {
+    for piece in ["30 °C to 250 °C", "common practice, no source", "3 % (Chiavaro et al.", "verified"] {
         assert!(page.contains(piece), "{piece} is missing in\n{page}");
     }
     let page = kit(&tables().kit, Some("fan oven"), Scale::Fahrenheit).unwrap();
-    assert!(page.contains("122 °F to 482 °F") && page.contains("± 14.4 °F"), "{page}");
+    assert!(page.contains("86 °F to 482 °F") && page.contains("± 14.4 °F"), "{page}");
     assert!(kit(&tables().kit, Some("slow cooker"), Scale::Celsius).unwrap().contains("reheating"));
 }
 

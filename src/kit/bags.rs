@@ -1,6 +1,6 @@
 //! What lies between the food and the water, the fat or the plate.
 
-use super::{placed, quoted};
+use super::{placed, quoted, range};
 use crate::cook::{Cook, Cover, CoverKind, Kit, Medium, Origin, Phase, PhaseId, Pieces, Placing, Setting};
 use crate::findings::{Code, Finding};
 use crate::say;
@@ -36,7 +36,7 @@ pub(super) fn check(cook: &Cook) -> Vec<Finding> {
             phase.placings.iter().filter_map(move |placing| {
                 let around = Around::of(cook, id, placing);
                 bare_in_water(cook, phase, kit, placing, &around)
-                    .or_else(|| too_hot(cook, phase, placing, &around))
+                    .or_else(|| too_hot(cook, phase, kit, placing, &around))
             })
         })
         .collect()
@@ -139,8 +139,9 @@ fn bare_in_water(
     )
 }
 
-fn too_hot(cook: &Cook, phase: &Phase, placing: &Placing, around: &Around) -> Option<Finding> {
+fn too_hot(cook: &Cook, phase: &Phase, kit: &Kit, placing: &Placing, around: &Around) -> Option<Finding> {
     let setting: Setting = phase.setting?;
+    range(kit, setting.medium)?;
     let melts: &[CoverKind] = match setting.medium {
         Medium::Plate | Medium::Oil => &[CoverKind::Bagged, CoverKind::VacuumBagged],
         // There are bags for roasting; they are not vacuum bags.

@@ -1,6 +1,8 @@
 //! What several tests need: the compiler over texts in memory, and the example files.
 #![allow(dead_code, reason = "each test binary uses its own part")]
 
+pub mod kit;
+
 use dwell::cook::{Cook, Document};
 use dwell::findings::Finding;
 use dwell::resolve::{Context, resolve};
