@@ -176,7 +176,7 @@ impl<'c> Walk<'c> {
     fn finish(mut self) -> (Ledger, Vec<Finding>) {
         for (account, holding) in self.ledger.items.iter_mut().zip(&self.holdings) {
             if let Some(holding) = holding {
-                account.left = holding.now();
+                account.left = if holding.unclear { Stuff::default() } else { holding.now() };
                 account.left_share = holding.left;
             }
         }

@@ -21,6 +21,8 @@ pub(super) struct Holding {
     pub whole: Stuff,
     /// The share of the whole that has not been taken.
     pub left: f64,
+    /// A draw could not be related to it, so what is left is not known.
+    pub unclear: bool,
     /// `to taste`: there is always enough.
     pub endless: bool,
     /// Trimmings not cut off yet, as a share of the bought weight.

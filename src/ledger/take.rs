@@ -1,7 +1,7 @@
 //! Taking a part of something: by share, by amount, all or the rest.
 
 use super::holding::{Holding, weight_of};
-use super::stuff::{Stuff, Weight};
+use super::stuff::{Stuff, Weight, same_word};
 use crate::cook::{Amount, Item, Part, Phase};
 use crate::findings::{Code, Finding};
 use crate::quantity::Mass;
@@ -49,9 +49,12 @@ pub(super) fn take(
         Part::Whole | Part::Rest => (holding.left, none_left(holding, item, span)),
         Part::Fraction(share) => (*share, over(holding, *share, part, item, way, span)),
         Part::Amount(_) if holding.endless => (0.0, None),
-        Part::Amount(amount) => match holding.whole.share(amount, holding.pours) {
+        Part::Amount(amount) => match share(holding, amount, item) {
             Some(share) => (share, over(holding, share, part, item, way, span)),
-            None => (0.0, unrelated(holding, amount, item, way, span)),
+            None => {
+                holding.unclear = true;
+                (0.0, unrelated(holding, amount, item, way, span))
+            }
         },
     };
     let share = wanted.clamp(0.0, holding.left);
@@ -69,6 +72,17 @@ pub(super) fn take(
     let taken = Taken { stuff, to_go: holding.to_go * share, juices: holding.juices * share };
     holding.left = settle(holding.left - share);
     (taken, finding.map(|finding| finding.in_phase(&phase.name).about_food(&item.name)))
+}
+
+/// Which share of the whole an amount is. `use 2 eggs` counts whatever `eggs` are counted in.
+fn share(holding: &Holding, amount: &Amount, item: &Item) -> Option<f64> {
+    match amount {
+        Amount::Count { number, word } if same_word(word, &item.name) => {
+            let any = Amount::Count { number: *number, word: String::new() };
+            holding.whole.share(&any, holding.pours)
+        }
+        _ => holding.whole.share(amount, holding.pours),
+    }
 }
 
 /// No crumbs: what rounding leaves over is nothing.

@@ -2,7 +2,6 @@
 //!
 //! Every function here turns a plain value into text; none of them prints.
 
-mod layout;
 pub mod buy;
 pub mod clean;
 pub mod escape;
@@ -10,6 +9,7 @@ pub mod explain;
 pub mod export;
 pub mod human;
 pub mod json;
+mod layout;
 pub mod measure;
 pub mod prep;
 pub mod sarif;

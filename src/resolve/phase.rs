@@ -341,8 +341,12 @@ fn one<'c>(
             let amount = builder.units.volume_or_mass(measure);
             let typed = builder.units.slice(*name).to_lowercase();
             let known = builder.items.find(&typed).is_some();
-            let item =
-                if !known && typed == "water" { Some(None) } else { builder.find_item(*name).map(Some) };
+            let item = if !known && typed == "water" {
+                Some(None)
+            } else {
+                let item = builder.find_item(*name);
+                item.filter(|&item| flow.before(builder, item, span, id).is_some()).map(Some)
+            };
             let value = amount.zip(item).map(|(amount, item)| LieIn { amount, item, span });
             builder.set(&mut phase.lie_in, value, clause, "what the food lies in");
         }
