@@ -79,6 +79,8 @@ pub struct ItemAccount {
     pub left: Stuff,
     /// The share of it that remains, 0 to 1.
     pub left_share: f64,
+    /// What dividing it left beside the pieces.
+    pub beside: Mass,
 }
 
 impl Ledger {

@@ -174,6 +174,10 @@ impl<'c> Walk<'c> {
     }
 
     fn finish(mut self) -> (Ledger, Vec<Finding>) {
+        for (item, weight) in &self.beside {
+            let beside = &mut self.ledger.items[item.0 as usize].beside;
+            *beside = *beside + weight.mass;
+        }
         for (account, holding) in self.ledger.items.iter_mut().zip(&self.holdings) {
             if let Some(holding) = holding {
                 account.left = if holding.unclear { Stuff::default() } else { holding.now() };
