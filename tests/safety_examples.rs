@@ -4,7 +4,7 @@ mod common;
 
 use dwell::cook::Document;
 use dwell::quantity::Scale;
-use dwell::safety::{Verdict, Verdicts, judge, rules_for};
+use dwell::safety::{Verdict, Verdicts, judge};
 
 fn example(name: &str) -> (dwell::text::Sources, Verdicts) {
     let all = common::examples();
@@ -13,9 +13,7 @@ fn example(name: &str) -> (dwell::text::Sources, Verdicts) {
     files.extend(all.iter().map(|(name, text)| (name.as_str(), text.as_str())));
     let (sources, document, _) = common::resolve_files(&files);
     let Some(Document::Cook(cook)) = document else { panic!("{name} is no cook") };
-    let (rules, assumed) = rules_for(&cook, None);
-    assert!(assumed.is_none(), "{name} names its rules");
-    (sources, judge(&cook, rules))
+    (sources, judge(&cook, common::rules_of(&cook)))
 }
 
 /// Every cook of the examples but the one that is wrong on purpose.

@@ -2,9 +2,8 @@
 
 mod common;
 
-use dwell::findings::Severity;
 use dwell::quantity::Scale;
-use dwell::safety::{Verdict, Verdicts, judge, rules_for};
+use dwell::safety::{Verdict, Verdicts, judge};
 
 fn judged(text: &str) -> (dwell::text::Sources, Verdicts) {
     let (sources, cook, findings) = common::cook(text);
@@ -12,7 +11,7 @@ fn judged(text: &str) -> (dwell::text::Sources, Verdicts) {
         findings.iter().map(|f| format!("{} {}", f.code.name(), f.message.render(Scale::Celsius))).collect();
     assert!(said.is_empty(), "{said:#?} in\n{text}");
     let cook = cook.expect("a cook");
-    let verdicts = judge(&cook, rules_for(&cook, None).0);
+    let verdicts = judge(&cook, common::rules_of(&cook));
     (sources, verdicts)
 }
 
@@ -612,19 +611,6 @@ fn vulnerable_guests_lose_what_is_not_for_them() {
     // FDA Food Code 2022, 3-401.11(C): a steak seared to 145 °F outside; not for vulnerable guests.
     assert_eq!(codes(&steak("about \"Friday\"")), NONE);
     assert_eq!(codes(&steak("for vulnerable guests")), ["cook-end-too-cool error"]);
-}
-
-#[test]
-fn no_rules_named() {
-    let (_, cook, _) = common::cook("cook \"Toast\"\n  serves 2\n");
-    let cook = cook.expect("a cook");
-    let (rules, finding) = rules_for(&cook, None);
-    assert_eq!(rules.id, "us-food-code");
-    let finding = finding.expect("a warning");
-    assert_eq!((finding.code.name(), finding.severity), ("rules-assumed", Severity::Warning));
-    let uk = dwell::tables::RuleSets::built_in().find("uk");
-    let (rules, finding) = rules_for(&cook, uk);
-    assert_eq!((rules.id.as_str(), finding), ("uk", None));
 }
 
 #[test]

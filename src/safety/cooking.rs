@@ -3,23 +3,16 @@
 //! Consecutive phases are one run, judged once, as the food is eaten, cooled or held. A hot hold is not
 //! part of it: it may not quietly finish a cook.
 
-use super::Verdict;
+use super::chance::{Chance, chance, most, points, reach_only, rules_for, typed};
 use super::lot::{Lot, Need};
 use super::report::{About, Fault, Report};
-use crate::cook::{ItemId, PhaseId, Purpose};
+use super::{Verdict, raw};
+use crate::cook::Purpose;
 use crate::findings::Code;
-use crate::quantity::{Duration, Temperature};
+use crate::quantity::Temperature;
 use crate::say;
-use crate::tables::{Demand, Limit, Point, Rule};
+use crate::tables::{Point, Rule};
 use crate::text::Span;
-
-/// How one point of a chart comes out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Chance {
-    Never,
-    Possible,
-    Sure,
-}
 
 /// Judges everything the food still owes, as `phase` ends its run. What is still raw after a cool or a
 /// cold hold stays so.
@@ -33,7 +26,7 @@ pub(super) fn settle(report: &mut Report, lot: &mut Lot, about: About, placed: S
                 continue;
             }
             if ends_raw {
-                still_raw(report, lot, &need, about, placed);
+                raw::still_raw(report, lot, &need, about, placed);
             } else {
                 kept.push(need);
             }
@@ -50,63 +43,6 @@ pub(super) fn settle_at_the_end(report: &mut Report, lot: &mut Lot) {
         if !need.untouched() && !need.is_plant() {
             judge(report, lot, &need, Purpose::Serve);
         }
-    }
-}
-
-/// The cooking rules of the set for one raw food, before this purpose.
-fn rules_for<'a>(report: &Report<'a>, need: &Need, purpose: Purpose) -> Vec<&'a Rule> {
-    let before = purpose.words().replace(' ', "-");
-    report
-        .rules()
-        .filter(|rule| rule.is_about(need.species, need.structure))
-        .filter(|rule| match &rule.demand {
-            Demand::Cook { then, .. } => then.as_ref().is_none_or(|then| *then == before),
-            Demand::CookSurface { .. } => true,
-            _ => false,
-        })
-        .collect()
-}
-
-/// Could the heat that is declared satisfy the rule?
-fn chance(rule: &Rule, need: &Need) -> Chance {
-    match &rule.demand {
-        Demand::Cook { points, .. } => {
-            points.iter().map(|point| point_chance(point, rule.strict, need)).max().unwrap_or(Chance::Never)
-        }
-        Demand::CookSurface { surface } => {
-            let declared = need.heats.iter().filter_map(|(_, heat)| heat.surface);
-            let hot = |at: Temperature| surface.is_none_or(|limit| limit.at_least(at, rule.strict));
-            // Without a published figure, any heat may do.
-            let any = surface.is_none() || declared.into_iter().any(hot);
-            if any { Chance::Possible } else { Chance::Never }
-        }
-        _ => Chance::Never,
-    }
-}
-
-fn point_chance(point: &Point, strict: bool, need: &Need) -> Chance {
-    let limit = point.limit();
-    let mut time = Duration::ZERO;
-    for (at, (_, heat)) in need.heats.iter().enumerate() {
-        if heat.sure.is_some_and(|sure| point.hold_s == 0.0 && limit.at_least(sure, strict)) {
-            return Chance::Sure;
-        }
-        if most(need, at).is_none_or(|most| limit.at_least(most, strict)) {
-            time = time + heat.longest;
-        }
-    }
-    if time > Duration::ZERO && time >= point.hold() { Chance::Possible } else { Chance::Never }
-}
-
-/// The hottest that the core can have been in one phase of a run: a later phase that ends as the core
-/// gets to a figure says that it was not there before.
-fn most(need: &Need, at: usize) -> Option<Temperature> {
-    let (_, heat) = need.heats.get(at)?;
-    let later = need.heats.iter().skip(at + 1).filter(|(_, later)| later.exact).filter_map(|(_, l)| l.sure);
-    let cap = if heat.sure.is_some() { None } else { later.reduce(Temperature::min) };
-    match (heat.most, cap) {
-        (Some(most), Some(cap)) => Some(most.min(cap)),
-        (most, cap) => most.or(cap),
     }
 }
 
@@ -194,28 +130,6 @@ fn possible(rule: &Rule, need: &Need, most: Option<Temperature>) -> crate::findi
     why
 }
 
-/// The lowest temperature that these rules let count the moment it is reached.
-fn reach_only(rules: &[&Rule]) -> Option<Limit> {
-    let points = rules.iter().filter_map(|rule| match &rule.demand {
-        Demand::Cook { points, .. } => Some(points),
-        _ => None,
-    });
-    points
-        .flatten()
-        .filter(|point| point.hold_s == 0.0)
-        .map(Point::limit)
-        .min_by(|a, b| a.lowest().kelvin().total_cmp(&b.lowest().kelvin()))
-}
-
-/// As a cook types it.
-pub(super) fn typed(limit: Limit) -> String {
-    match (limit.c, limit.f) {
-        (Some(c), _) => format!("{c} °C"),
-        (None, Some(f)) => format!("{f} °F"),
-        (None, None) => String::new(),
-    }
-}
-
 fn too_cool(
     report: &Report,
     need: &Need,
@@ -252,13 +166,6 @@ fn too_cool(
     Fault::new(Code::CookEndTooCool, span, message, remedy)
 }
 
-fn points(rule: &Rule) -> &[Point] {
-    match &rule.demand {
-        Demand::Cook { points, .. } => points,
-        _ => &[],
-    }
-}
-
 /// A rule's figures in a sentence; a long chart by its two ends.
 fn asked(rule: &Rule) -> Option<String> {
     match points(rule) {
@@ -281,92 +188,4 @@ pub(super) fn structure(structure: crate::cook::Structure) -> &'static str {
 fn upper(word: &str) -> String {
     let mut letters = word.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-/// Raw food comes to a plate, or to a hot hold.
-fn still_raw(report: &mut Report, lot: &Lot, need: &Need, about: About, placed: Span) {
-    let purpose = report.cook.phase(about.phase).purpose;
-    let rules = rules_for(report, need, purpose);
-    let Some(rule) = rules.first() else {
-        report.judged(
-            "cook",
-            Verdict::NotJudged,
-            about,
-            say!["This rule set has no cooking figure for ", need.species.word(), ". Nothing is judged."],
-        );
-        return;
-    };
-    if lot.unsure {
-        return;
-    }
-    if lot.hurdles {
-        report.judged(
-            &rule.id,
-            Verdict::NotJudged,
-            about,
-            say!["It is cured or fermented and not cooked: salt, acid, drying and time are not judged yet."],
-        );
-        return;
-    }
-    let (phase, food, raw) =
-        (report.phase_name(about.phase), report.food_name(about.food), report.food_name(need.item));
-    let cite = report.cite(rule);
-    if purpose == Purpose::HotHold {
-        let fault = Fault::new(
-            Code::HoldEnteredCold,
-            placed,
-            say![format!(
-                "`{food}` goes into `{phase}` raw. A hot hold keeps food hot; it may not cook it: {cite}."
-            )],
-            say![format!(
-                "Cook it first: a phase that `is cook` with an end, such as `until core …`, above `{phase}`."
-            )],
-        );
-        report.broken(rule, about, fault);
-        return;
-    }
-    let ids = |id: ItemId| report.food_name(id);
-    let fault = match need.met {
-        Some((at, span, other)) => {
-            let (at, other): (PhaseId, String) = (at, ids(other));
-            Fault::new(
-                Code::RawIntoCooked,
-                span,
-                say![format!(
-                    "`{raw}` is raw when it meets `{other}` in `{}`, and nothing cooks it before `{phase}`: {cite}.",
-                    report.phase_name(at)
-                )],
-                say![format!(
-                    "Cook `{raw}` before it meets `{other}`, or cook the two together afterwards. Heat does not undo \
-                     what raw food leaves on a bench: keep them apart until then."
-                )],
-            )
-        }
-        None => Fault::new(
-            Code::RawIntoCooked,
-            placed,
-            say![format!("`{raw}` is still raw when it is served in `{phase}`: no phase cooks it: {cite}.")],
-            say![format!(
-                "Add a phase that `is cook`, with an end such as `until core …`, before `{phase}`."
-            )],
-        ),
-    };
-    report.broken(rule, about, fault);
-}
-
-/// Could these heats satisfy a point? Shared with reheating.
-pub(super) fn could_reach(point: &Point, strict: bool, heats: &[(PhaseId, super::declared::Heat)]) -> bool {
-    let limit = point.limit();
-    let time: Duration = heats
-        .iter()
-        .filter(|(_, heat)| heat.most.is_none_or(|most| limit.at_least(most, strict)))
-        .map(|(_, heat)| heat.longest)
-        .sum();
-    time > Duration::ZERO && time >= point.hold()
-}
-
-/// Is the kill of this need at least possible by now? What is collected earlier is raw.
-pub(super) fn may_be_killed(report: &Report, need: &Need) -> bool {
-    !need.untouched()
-        && rules_for(report, need, Purpose::Serve).iter().any(|rule| chance(rule, need) != Chance::Never)
 }

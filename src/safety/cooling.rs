@@ -1,7 +1,7 @@
 //! Cooling: the limits that are declared, against the stages that are published.
 
 use super::Verdict;
-use super::cooking::typed;
+use super::chance::typed;
 use super::declared::{core_end, times};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};

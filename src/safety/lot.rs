@@ -1,8 +1,10 @@
 //! A food as it stands between two phases, with the history it carries.
 
 use super::declared::{Heat, Times};
+use super::stock::{described, keeping, raw_structure};
 use crate::cook::{Cook, Item, ItemId, Origin, PhaseId, Purpose, Stock, Structure};
-use crate::tables::{FoodKind, FoodState, Species, Tables};
+use crate::quantity::Temperature;
+use crate::tables::{FoodKind, FoodState, Species};
 use crate::text::Span;
 
 /// How a food keeps, the least demanding first; a mixture is as demanding as its worst part.
@@ -39,6 +41,28 @@ impl Need {
     pub fn untouched(&self) -> bool {
         self.heats.is_empty()
     }
+}
+
+/// More heat than this in one run, or more kills owed at once, is no real cook: the oldest are taken
+/// together, so that a long file costs no more than its length.
+const MOST_HEATS: usize = 16;
+const MOST_NEEDS: usize = 24;
+const MOST_NAMED: usize = 8;
+
+/// Adds the heat of a phase.
+fn add(heats: &mut Vec<(PhaseId, Heat)>, phase: PhaseId, heat: Heat) {
+    if heats.len() >= MOST_HEATS {
+        let (_, first) = heats.remove(0);
+        if let Some((_, second)) = heats.first_mut() {
+            // As much heat as the two can have given: what is taken together is never a fault by that.
+            second.sure = first.sure.into_iter().chain(second.sure).reduce(Temperature::max);
+            second.most = first.most.zip(second.most).map(|(one, other)| one.max(other));
+            second.surface = first.surface.into_iter().chain(second.surface).reduce(Temperature::max);
+            second.longest = first.longest + second.longest;
+            second.shortest = first.shortest + second.shortest;
+        }
+    }
+    heats.push((phase, heat));
 }
 
 /// One food, with what is known of it from declared figures.
@@ -152,7 +176,7 @@ impl Lot {
     pub fn take_in(&mut self, other: Lot) {
         // What is wet keeps worse than what is dry, and dough with butter in it is still dough.
         self.keeping = self.keeping.max(other.keeping);
-        self.needs.extend(other.needs);
+        other.needs.into_iter().for_each(|need| self.owe(need));
         self.hurdles |= other.hurdles;
         self.unsure |= other.unsure;
         self.cooked |= other.cooked;
@@ -161,7 +185,7 @@ impl Lot {
         self.leftover |= other.leftover;
         // Something cold in something hot: how warm the two are is not declared.
         self.cold &= other.cold;
-        self.warming.extend(other.warming);
+        other.warming.into_iter().for_each(|(phase, heat)| add(&mut self.warming, phase, heat));
         if other.out.longest > self.out.longest {
             self.out_in = other.out_in;
             self.out_told = other.out_told;
@@ -172,9 +196,28 @@ impl Lot {
         self.ph = None;
     }
 
+    /// One more kill is owed.
+    fn owe(&mut self, need: Need) {
+        let alike = |other: &Need| other.species == need.species && other.structure == need.structure;
+        let same = |other: &Need| alike(other) && other.item == need.item && other.heats == need.heats;
+        let crowded = self.needs.len() >= MOST_NEEDS;
+        if !self.needs.iter().any(|other| same(other) || (crowded && alike(other))) {
+            self.needs.push(need);
+        }
+    }
+
+    /// It stands in the room for a phase.
+    pub fn left_out(&mut self, phase: PhaseId, times: Times) {
+        self.out = self.out + times;
+        if self.out_in.len() >= MOST_NAMED {
+            self.out_in.remove(0);
+        }
+        self.out_in.push(phase);
+    }
+
     /// What `use` without `becomes` passes on: rawness, not substance.
     pub fn touch(&mut self, other: &Lot) {
-        self.needs.extend(other.needs.iter().filter(|need| !need.is_plant()).cloned());
+        other.needs.iter().filter(|need| !need.is_plant()).for_each(|need| self.owe(need.clone()));
         self.hurdles |= other.hurdles;
         self.unsure |= other.unsure;
     }
@@ -203,10 +246,10 @@ impl Lot {
     /// It is heated: its clocks start afresh.
     pub fn heated(&mut self, phase: PhaseId, purpose: Purpose, heat: Heat) {
         for need in &mut self.needs {
-            need.heats.push((phase, heat));
+            add(&mut need.heats, phase, heat);
         }
         if matches!(purpose, Purpose::Cook | Purpose::Reheat) {
-            self.warming.push((phase, heat));
+            add(&mut self.warming, phase, heat);
             self.out = Times::default();
             self.out_in.clear();
             self.cooling = Times::default();
@@ -235,38 +278,4 @@ fn worse(one: Times, other: Times) -> Times {
         planned: one.planned.max(other.planned),
         longest: one.longest.max(other.longest),
     }
-}
-
-fn keeping(kind: &FoodKind) -> Keeping {
-    match (kind.state, kind.species) {
-        (FoodState::Baked | FoodState::Fat, _) => Keeping::Dry,
-        (FoodState::Dough, _) => Keeping::Dough,
-        (_, Species::Other) => Keeping::Dry,
-        // Pressed and cooked in the making, though it is sold uncooked.
-        (FoodState::Intact, Species::Vegetable) if kind.name.contains("tofu") => Keeping::Controlled,
-        (FoodState::Intact, Species::Vegetable | Species::Grain) => Keeping::RawPlant,
-        _ => Keeping::Controlled,
-    }
-}
-
-/// How the muscle is, where the food is raw: animal or plant.
-fn raw_structure(kind: &FoodKind) -> Option<Structure> {
-    let structure = match kind.state {
-        FoodState::Intact => Structure::Intact,
-        FoodState::Ground => Structure::Ground,
-        FoodState::Tenderised => Structure::Tenderised,
-        FoodState::Injected => Structure::Injected,
-        FoodState::Liquid if kind.species == Species::Egg => Structure::Ground,
-        FoodState::Thick | FoodState::Liquid if kind.name.contains("raw") => Structure::Ground,
-        _ => return None,
-    };
-    let ready = matches!(kind.species, Species::Dairy | Species::Other);
-    (!ready && keeping(kind) != Keeping::Dry).then_some(structure)
-}
-
-/// The food that the words of an ingredient name: all of them, or the last ones ("large eggs").
-fn described(description: &str) -> Option<std::sync::Arc<FoodKind>> {
-    let words: Vec<&str> =
-        description.split(|c: char| c.is_whitespace() || c == ',').filter(|w| !w.is_empty()).collect();
-    (0..words.len()).find_map(|from| Tables::built_in().foods.find(&words.get(from..)?.join(" ")))
 }

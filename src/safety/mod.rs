@@ -4,7 +4,7 @@
 //! temperature inside the food could show is listed as not judged, with what it needs, and never as
 //! met. Knows the cook and the rules; knows nothing of how either is written or shown.
 
-mod choose;
+mod chance;
 mod cooking;
 mod cooling;
 mod declared;
@@ -12,10 +12,13 @@ mod holding;
 mod listing;
 mod lot;
 mod out;
+mod raw;
+mod reheating;
 mod report;
+mod stock;
+mod storing;
 mod walk;
 
-pub use choose::rules_for;
 pub use listing::{RuleRow, listing};
 
 use crate::cook::{Cook, Phase};

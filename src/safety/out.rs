@@ -58,8 +58,7 @@ pub(super) fn count(report: &mut Report, lot: &mut Lot, about: About) {
     }
     let times = times(phase);
     if times.longest > Duration::ZERO {
-        lot.out = lot.out + times;
-        lot.out_in.push(about.phase);
+        lot.left_out(about.phase, times);
     }
     if lot.out_told {
         return;

@@ -1,5 +1,7 @@
 //! Verdicts and findings as they are collected: each said once.
 
+use std::collections::BTreeSet;
+
 use super::{Judged, Verdict, Verdicts};
 use crate::cook::{Cook, ItemId, PhaseId};
 use crate::findings::{CitedRule, Code, Finding, Severity, Text};
@@ -10,6 +12,7 @@ pub(super) struct Report<'a> {
     pub cook: &'a Cook,
     pub rules: &'a RuleSet,
     verdicts: Verdicts,
+    said: BTreeSet<(String, PhaseId, ItemId, Verdict)>,
 }
 
 /// The food and the phase that a verdict is about.
@@ -37,7 +40,7 @@ impl Fault {
 
 impl<'a> Report<'a> {
     pub fn new(cook: &'a Cook, rules: &'a RuleSet) -> Self {
-        Self { cook, rules, verdicts: Verdicts::default() }
+        Self { cook, rules, verdicts: Verdicts::default(), said: BTreeSet::new() }
     }
 
     pub fn finish(self) -> Verdicts {
@@ -65,17 +68,17 @@ impl<'a> Report<'a> {
     }
 
     pub fn judged(&mut self, rule: &str, verdict: Verdict, about: About, why: Text) {
-        let judged = Judged {
+        if !self.said.insert((rule.into(), about.phase, about.food, verdict)) {
+            return;
+        }
+        self.verdicts.judged.push(Judged {
             rule: rule.into(),
             set: self.rules.id.clone(),
             verdict,
             phase: Some(self.phase_name(about.phase)),
             food: Some(self.food_name(about.food)),
             why,
-        };
-        if !self.verdicts.judged.contains(&judged) {
-            self.verdicts.judged.push(judged);
-        }
+        });
     }
 
     /// A rule that is listed, and about no one food.

@@ -1,11 +1,11 @@
 //! Carries every food through the phases, and calls the judges on the way.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::declared::{core_end, heat, setting, times};
 use super::lot::{Keeping, Lot};
 use super::report::{About, Report};
-use super::{cooking, cooling, holding, out};
+use super::{chance, cooking, cooling, holding, out, reheating, storing};
 use crate::cook::{Becomes, Check, Collect, ItemId, Origin, Phase, PhaseId, Purpose, Test};
 use crate::tables::Demand;
 use crate::text::Span;
@@ -23,7 +23,7 @@ struct Present {
 pub(super) fn walk(report: &mut Report) {
     let cook = report.cook;
     let mut lots = Lots::new();
-    let mut gone_on: Vec<(ItemId, PhaseId)> = Vec::new();
+    let mut gone_on = BTreeSet::new();
     for (id, phase) in cook.phases() {
         let mut present = gather(report, &lots, &mut gone_on, id, phase);
         for food in &mut present {
@@ -46,7 +46,7 @@ pub(super) fn walk(report: &mut Report) {
 fn gather(
     report: &Report,
     lots: &Lots,
-    gone_on: &mut Vec<(ItemId, PhaseId)>,
+    gone_on: &mut BTreeSet<(ItemId, PhaseId)>,
     id: PhaseId,
     phase: &Phase,
 ) -> Vec<Present> {
@@ -200,7 +200,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         Purpose::HotHold => {
             cooking::settle(report, lot, about, food.span);
             if controlled(report, lot) {
-                holding::entered(report, lot, about, food.span);
+                reheating::entered(report, lot, about, food.span);
                 holding::hot(report, lot, about);
             }
             lot.cold = false;
@@ -220,8 +220,8 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
             lot.chilled();
             if phase.purpose == Purpose::ColdHold && controlled(report, lot) {
                 lot.stored = lot.stored + times(phase);
-                holding::cold(report, lot, about);
-                holding::stored(report, lot, about);
+                storing::cold(report, lot, about);
+                storing::stored(report, lot, about);
             }
         }
         Purpose::Serve => {
@@ -234,7 +234,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         }
         Purpose::Thaw => {
             if lot.keeping == Keeping::Controlled {
-                holding::thaw(report, about);
+                storing::thaw(report, about);
             }
             lot.chilled();
         }
@@ -256,7 +256,7 @@ fn serve(report: &mut Report, lot: &Lot, about: About, phase: &Phase) {
     let Some(place) = &phase.place else { return };
     let kit = report.cook.kit(place.value);
     if kit.class.cold {
-        holding::cold(report, lot, about);
+        storing::cold(report, lot, about);
     } else if kit.class.name != "bench" && !holding::counts_as_cold(report, setting.at) {
         holding::hot(report, lot, about);
     }
@@ -294,7 +294,7 @@ fn collect(report: &Report, lots: &mut Lots, present: &[Present], id: PhaseId, p
         let mut lot = Lot::mixed(parents);
         for need in &mut lot.needs {
             need.item = *item;
-            if !cooking::may_be_killed(report, need) {
+            if !chance::may_be_killed(report, need) {
                 need.heats.clear();
             }
         }

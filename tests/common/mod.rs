@@ -57,3 +57,9 @@ pub fn examples() -> Vec<(String, String)> {
     files.sort();
     files
 }
+
+/// The rule set that a cook names.
+pub fn rules_of(cook: &Cook) -> &'static dwell::tables::RuleSet {
+    let name = &cook.rules.as_ref().expect("the cook names its rules").value;
+    RuleSets::built_in().find(name).expect("a known rule set")
+}

@@ -1,0 +1,116 @@
+//! Food that comes to a hot hold out of the cold: it has to be reheated first, hot and fast enough.
+
+use super::Verdict;
+use super::chance::{could_reach, typed};
+use super::holding::hot_rules;
+use super::lot::Lot;
+use super::report::{About, Fault, Report};
+use crate::cook::Purpose;
+use crate::findings::Code;
+use crate::quantity::Duration;
+use crate::say;
+use crate::tables::{Demand, Point, Rule};
+use crate::text::Span;
+
+/// Food that comes to a hot hold, and was cold: it has to be reheated first.
+pub(super) fn entered(report: &mut Report, lot: &Lot, about: About, placed: Span) {
+    if !lot.cold || lot.unsure || report.cook.phase(about.phase).damaged {
+        return;
+    }
+    let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+    if lot.warming.is_empty() {
+        let bounds = hot_rules(report, lot);
+        let Some((rule, limit)) = bounds.first() else { return };
+        let fault = Fault::new(
+            Code::HoldEnteredCold,
+            placed,
+            say![format!(
+                "`{food}` goes into `{name}` cold. A hot hold keeps food at {limit} or above; it may not heat it up: {}.",
+                report.cite(rule)
+            )],
+            say![format!(
+                "Heat it first: a phase that `is reheat` with an end, such as `until core …`, above `{name}`."
+            )],
+        );
+        report.broken(rule, about, fault);
+    } else {
+        reheated(report, lot, about);
+    }
+}
+
+/// What a reheating rule asks of this food: the rule and its points.
+fn reheat_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, &'a [Point], Option<f64>)> {
+    let set = report.rules;
+    report
+        .rules()
+        .filter_map(|rule| match &rule.demand {
+            Demand::Reheat { points, points_of, after, bought_cooked, window_s } => {
+                let applies =
+                    (after.is_none() || *after == lot.cooked_by) && (!bought_cooked || lot.bought_cooked);
+                let points = match points_of.as_deref().and_then(|of| set.rule(of)) {
+                    Some(Rule { demand: Demand::Cook { points, .. }, .. }) => points,
+                    _ => points,
+                };
+                applies.then_some((rule, points.as_slice(), *window_s))
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+fn reheated(report: &mut Report, lot: &Lot, hold: About) {
+    // Food that was never anything but raw is cooked here, not reheated.
+    let Some((phase, heat)) = lot.warming.last().copied().filter(|_| lot.leftover) else { return };
+    let about = About { phase, food: hold.food };
+    let rules = reheat_rules(report, lot);
+    let reached = |(rule, points, _): &&(&Rule, &[Point], Option<f64>)| {
+        points.iter().any(|point| could_reach(point, rule.strict, &lot.warming))
+    };
+    let Some((first, points, window)) = rules.first().copied() else { return };
+    let Some(asked) = points.first() else { return };
+    let (name, food) = (report.phase_name(phase), report.food_name(hold.food));
+    let Some((by, _, by_window)) = rules.iter().find(reached) else {
+        let message = say![format!(
+            "`{name}` does not heat `{food}` enough for `{}`. What was cooked and cooled has to reach {asked} before it is held hot: {}.",
+            report.phase_name(hold.phase),
+            report.cite(first)
+        )];
+        let remedy = say![format!(
+            "Reheat it with `until core {}`, or serve it at once instead of holding it.",
+            typed(asked.limit())
+        )];
+        report.broken(first, about, Fault::new(Code::ReheatTooCool, heat.span, message, remedy));
+        return;
+    };
+    let mut why = say![
+        "The declared figures allow it; that the coldest part is hot for long enough needs the predicted core temperature."
+    ];
+    if let Some(condition) = &by.condition {
+        why.push(format!(" It counts {condition}."));
+    }
+    report.judged(&by.id, Verdict::NotJudged, about, why);
+    let (Some(window), Some(_)) = (window.map(Duration::from_seconds), by_window) else { return };
+    // What is cooked into a new dish has the time that the dish takes.
+    let reheats = |phase: crate::cook::PhaseId| report.cook.phase(phase).purpose == Purpose::Reheat;
+    let shortest: Duration =
+        lot.warming.iter().filter(|(phase, _)| reheats(*phase)).map(|(_, heat)| heat.shortest).sum();
+    if shortest > window {
+        let message = say![
+            format!("Reheating `{food}` takes at least "),
+            shortest,
+            format!(
+                ". It has to get from the cold to {asked} within {}: {}.",
+                window.show(),
+                report.cite(first)
+            ),
+        ];
+        let remedy = say![
+            "Reheat it in smaller or flatter pieces, or hotter. Slow reheating lets what survived grow."
+        ];
+        report.broken(
+            first,
+            about,
+            Fault::new(Code::ReheatTooSlow, report.cook.phase(phase).lasts_span, message, remedy),
+        );
+    }
+}

@@ -1,0 +1,174 @@
+//! Cold holds, thawing, and days in the cold.
+
+use super::Verdict;
+use super::chance::typed;
+use super::declared::{core_checks, surroundings};
+use super::holding::{Bound, place_of};
+use super::lot::Lot;
+use super::report::{About, Fault, Report};
+use crate::findings::Code;
+use crate::quantity::{Duration, Temperature};
+use crate::say;
+use crate::tables::{Demand, Limit, Rule};
+use crate::text::Span;
+
+/// Food is kept cold.
+pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
+    let phase = report.cook.phase(about.phase);
+    let egg = |rule: &Rule| {
+        rule.foods.is_empty()
+            || lot.needs.iter().any(|need| need.untouched() && rule.is_about(need.species, need.structure))
+    };
+    let bounds: Vec<Bound> = report
+        .rules()
+        .filter_map(|rule| match &rule.demand {
+            Demand::ColdHold { max } if egg(rule) => Some((rule, *max)),
+            _ => None,
+        })
+        .collect();
+    let Some((rule, limit)) = bounds.first().copied() else { return };
+    let passes =
+        |at: Temperature| bounds.iter().find(|(rule, limit)| limit.at_most(at, rule.strict)).copied();
+    let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+    let too_warm = |at: Temperature, span: Span| {
+        let message = say![
+            format!("`{name}` keeps `{food}` at "),
+            at,
+            format!(". Cold food is kept at {limit} or below: {}.", report.cite(rule)),
+        ];
+        Fault::new(Code::HoldTooWarm, span, message, say![format!("Set it to {} or colder.", typed(limit))])
+    };
+    match surroundings(report.cook, phase) {
+        Some(band) if passes(band.low).is_none() => {
+            let (span, also) = place_of(phase, &band);
+            report.broken(rule, about, Fault { also, ..too_warm(band.low, span) });
+        }
+        Some(band) if passes(band.high).is_some() => {
+            let (by, limit) = passes(band.high).unwrap_or((rule, limit));
+            match &by.condition {
+                Some(condition) => report.judged(&by.id, Verdict::NotJudged, about, say!["The setting counts ", condition.clone(), "."]),
+                None => {
+                    report.judged(&by.id, Verdict::Met, about, say![band.high, " is the temperature around it, and enough. The food itself is judged apart."]);
+                    report.judged(&by.id, Verdict::NotJudged, about, say![format!("Whether the food itself is at {limit} or below needs its predicted temperature.")]);
+                }
+            }
+        }
+        _ if phase.damaged => {}
+        _ => report.judged(
+            &rule.id,
+            Verdict::NotJudged,
+            about,
+            say![format!("No figure says how cold it is kept. Say it of the kit, such as `air 3 °C`; {limit} or below is asked.")],
+        ),
+    }
+    for (low, high, span) in core_checks(phase) {
+        if let Some(lets_pass) = high.or(low)
+            && passes(lets_pass).is_none()
+        {
+            let message = say![
+                format!("The checkpoint of `{name}` lets `{food}` pass at "),
+                lets_pass,
+                format!(". Cold food is kept at {limit} or below: {}.", report.cite(rule)),
+            ];
+            let remedy = say![format!("End the checkpoint at {} or below.", typed(limit))];
+            report.broken(rule, about, Fault::new(Code::HoldTooWarm, span, message, remedy));
+        }
+    }
+}
+
+/// Days in the cold, for food that was cooked or made ready here.
+pub(super) fn stored(report: &mut Report, lot: &Lot, about: About) {
+    if !lot.cooked || lot.bought_cooked || lot.hurdles {
+        return;
+    }
+    for rule in report.rules() {
+        let Demand::Keep { max_days } = rule.demand else { continue };
+        let allowed = Duration::from_hours(max_days * 24.0);
+        // The day of making counts as the first, so the last day may end up to a day sooner.
+        let certain = Duration::from_hours((max_days - 1.0) * 24.0);
+        let phase = report.cook.phase(about.phase);
+        if lot.stored.planned > allowed {
+            let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+            let message = say![
+                format!("With `{name}`, `{food}` may be kept cold for "),
+                lot.stored.planned,
+                format!(
+                    ". Food that was made here is used within {max_days} days, the first included: {}.",
+                    report.cite(rule)
+                ),
+            ];
+            let remedy = say!["Keep it for less, or freeze it: days in the freezer do not count."];
+            report.broken(rule, about, Fault::new(Code::KeptTooLong, phase.lasts_span, message, remedy));
+        } else if lot.stored.longest <= certain {
+            report.judged(
+                &rule.id,
+                Verdict::Met,
+                about,
+                say!["It is kept cold for at most ", lot.stored.longest, "."],
+            );
+        } else {
+            report.judged(
+                &rule.id,
+                Verdict::NotJudged,
+                about,
+                say!["Which day is the last needs the days of the timeline."],
+            );
+        }
+    }
+}
+
+/// Frozen food is thawed.
+pub(super) fn thaw(report: &mut Report, about: About) {
+    let phase = report.cook.phase(about.phase);
+    let rules: Vec<(&Rule, &Vec<crate::cook::Medium>, Limit)> = report
+        .rules()
+        .filter_map(|rule| match &rule.demand {
+            Demand::Thaw { media, max } => Some((rule, media, *max)),
+            _ => None,
+        })
+        .collect();
+    let Some((first, _, first_limit)) = rules.first().copied() else { return };
+    let Some(band) = surroundings(report.cook, phase) else {
+        if !phase.damaged {
+            let why = say![format!(
+                "No figure says how warm it is around the food; {first_limit} or below is asked in air."
+            )];
+            report.judged(&first.id, Verdict::NotJudged, about, why);
+        }
+        return;
+    };
+    let Some((rule, _, limit)) = rules.iter().find(|(_, media, _)| media.contains(&band.medium)).copied()
+    else {
+        return;
+    };
+    if !limit.at_most(band.low, rule.strict) {
+        let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+        let (span, also) = place_of(phase, &band);
+        let message = say![
+            format!("`{name}` thaws `{food}` in {} at ", band.medium.word()),
+            band.low,
+            format!(
+                ". Its outside would be warm for hours: {limit} or below is asked: {}.",
+                report.cite(rule)
+            ),
+        ];
+        let remedy = say!["Thaw it in the fridge, or under cold running water."];
+        report.broken(rule, about, Fault { also, ..Fault::new(Code::ThawTooWarm, span, message, remedy) });
+    } else if let Some(condition) = &rule.condition {
+        report.judged(&rule.id, Verdict::NotJudged, about, say!["It counts ", condition.clone(), "."]);
+    } else if limit.at_most(band.high, rule.strict) {
+        report.judged(
+            &rule.id,
+            Verdict::Met,
+            about,
+            say![band.high, " is the temperature around it, and cold enough."],
+        );
+    } else {
+        report.judged(
+            &rule.id,
+            Verdict::NotJudged,
+            about,
+            say!["No figure says how cold it is around the food. Say it of the kit, such as `air 3 °C`."],
+        );
+    }
+}
