@@ -193,6 +193,9 @@ catalogue! {
         EndMissing = "end-missing", Error;
         ServingTimeMissing = "serving-time-missing", Note;
         WeekdayMissing = "weekday-missing", Error;
+        WeekdayMoved = "weekday-moved", Warning;
+        ClockTimeSkipped = "clock-time-skipped", Error;
+        ClockTimeTwice = "clock-time-twice", Warning;
         NeverOnTime = "never-on-time", Error;
         OnTimeIfLucky = "on-time-if-lucky", Warning;
         TimingNotProved = "timing-not-proved", Note;

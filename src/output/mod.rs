@@ -14,4 +14,5 @@ pub mod measure;
 pub mod prep;
 pub mod sarif;
 pub mod tables;
+pub mod timeline;
 pub mod verdicts;

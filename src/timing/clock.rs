@@ -71,7 +71,12 @@ impl Clock {
 
     /// Where a time on the clock face lies on the axis.
     pub fn read(&self, wall: Wall) -> Reading {
-        let (Some(face), Some(zone), Some(zero)) = (self.face(wall), self.zone, self.zero()) else {
+        self.read_in(self.zone, wall)
+    }
+
+    /// The same for a clock that hangs in another zone.
+    pub fn read_in(&self, zone: Option<Tz>, wall: Wall) -> Reading {
+        let (Some(face), Some(zone), Some(zero)) = (self.face(wall), zone.or(self.zone), self.zero()) else {
             return Reading::One(wall);
         };
         let axis = |utc: NaiveDateTime| (utc - zero).num_minutes();

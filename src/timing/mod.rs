@@ -4,14 +4,22 @@
 //! exactly, back from the serving. Nothing here reads a clock: days and zones come from the file or
 //! from [`Options`].
 
+mod build;
 pub mod chain;
 mod clock;
 mod guests;
+mod jobs;
+mod needs;
 pub mod network;
+mod plan;
 pub mod sets;
+mod solution;
 mod timeline;
+mod times;
+mod words;
 
-pub use clock::{Clock, Minute};
+pub use clock::{Clock, Minute, Reading, Wall};
+pub use plan::plan;
 pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window};
 
 use crate::cook::When;

@@ -2,6 +2,7 @@
 
 use super::clock::{Clock, Minute};
 use crate::cook::Purpose;
+use crate::findings::Text;
 
 /// What the plan can promise.
 #[derive(
@@ -69,7 +70,7 @@ pub struct PhaseLine {
 pub struct JobLine {
     pub at: Window,
     pub phase: String,
-    pub text: String,
+    pub text: Text,
     /// How many people it takes; 0 where the kit does it, or where it falls in sleep.
     pub hands: u32,
     /// It keeps somebody busy or near at hand this long, where that is more than a moment.

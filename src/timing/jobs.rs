@@ -1,0 +1,208 @@
+//! Everything that somebody has to do, with its window on the clock.
+
+use super::clock::Minute;
+use super::needs::{self, Start, minutes};
+use super::network::Network;
+use super::timeline::{JobLine, Window};
+use crate::cook::{Call, Cook, KitId, Phase, PhaseId, Setting, Test};
+use crate::findings::Text;
+use crate::quantity::Duration;
+use crate::say;
+
+/// Calls that come oftener than this, or more often than [`MANY`] times, share one line.
+const OFTEN: Minute = 5;
+const MANY: Minute = 24;
+
+/// The jobs of all phases that have a window, in the order of the clock.
+pub fn list(cook: &Cook, network: &Network, windows: &[Option<(Window, Window)>]) -> Vec<JobLine> {
+    let mut jobs = Vec::new();
+    let slack = windows.iter().flatten().map(|(start, _)| *start).min_by_key(|start| start.earliest);
+    let slack = slack.map_or(0, |start| start.latest - start.earliest);
+    let mut lit: Vec<KitId> = Vec::new();
+    for (id, phase) in cook.phases() {
+        let Some(&Some((start, end))) = windows.get(id.0 as usize) else { continue };
+        let mut lister = Lister { phase, network, start, end, jobs: &mut jobs };
+        if let Some(kit) = phase.place.map(|place| place.value).filter(|kit| !lit.contains(kit)) {
+            lit.push(kit);
+            lister.light(cook, kit, slack);
+        }
+        lister.start(cook, id);
+        for job in &phase.jobs {
+            let text = || say![job.text.value.clone()];
+            match job.call {
+                // Told with the start.
+                Call::Start => {}
+                Call::End => lister.push(end, text(), 1, None),
+                Call::AtCore(core) => lister.push(
+                    Window { earliest: start.earliest, latest: end.latest },
+                    say!["When the core reaches ", core, ": ", job.text.value.clone()],
+                    1,
+                    None,
+                ),
+                Call::Every(every) => lister.every(every, &job.text.value, false),
+            }
+        }
+        if let Some(every) = phase.hands.look_in {
+            lister.every(every, "Look in.", true);
+        }
+        lister.test();
+    }
+    jobs.sort_by_key(|job: &JobLine| (job.at.earliest, job.at.latest));
+    jobs
+}
+
+struct Lister<'a> {
+    phase: &'a Phase,
+    network: &'a Network,
+    start: Window,
+    end: Window,
+    jobs: &'a mut Vec<JobLine>,
+}
+
+impl Lister<'_> {
+    fn push(&mut self, at: Window, text: Text, hands: u32, busy: Option<String>) {
+        self.jobs.push(JobLine { at, phase: self.phase.name.clone(), text, hands, busy, dropped: false });
+    }
+
+    /// Kit that takes its time to heat is lit so that even the soonest start finds it hot. It may stand
+    /// idle, so somebody lights it before going to bed where the time falls in sleep.
+    fn light(&mut self, cook: &Cook, kit: KitId, slack: Minute) {
+        let kit = cook.kit(kit);
+        let Some(preheat) = kit.preheat.filter(|preheat| preheat.seconds() > 0.0 && !kit.class.cold) else {
+            return;
+        };
+        let ready = self.start.earliest - minutes(preheat);
+        let awake = |minute: Minute| self.network.absent.complement().intersect(&up_to(minute)).last();
+        let earliest = awake(ready).unwrap_or(ready);
+        let latest = awake(ready + slack.min(self.start.latest - self.start.earliest)).unwrap_or(earliest);
+        let verb = if kit.class.smokes { "Light" } else { "Switch on" };
+        let mut text = say![format!("{verb} {}", kit.name.value)];
+        if let Some(setting) = self.phase.setting {
+            text.push(": ");
+            set(&mut text, setting);
+        }
+        text.push(", ");
+        text.push(preheat);
+        text.push(" to heat.");
+        self.push(Window { earliest, latest: latest.max(earliest) }, text, 1, None);
+    }
+
+    /// What somebody does as the phase starts.
+    fn start(&mut self, cook: &Cook, id: PhaseId) {
+        let phase = self.phase;
+        let tasks: Vec<&str> = phase
+            .jobs
+            .iter()
+            .filter(|job| job.call == Call::Start)
+            .map(|job| job.text.value.as_str())
+            .collect();
+        let needs = needs::needs(cook, id);
+        let mut text = self.first_move(cook, id);
+        for task in &tasks {
+            if !text.is_empty() {
+                text.push(" ");
+            }
+            text.push((*task).to_string());
+        }
+        if needs.busy == 0 {
+            // A programmable kit does it by itself.
+            let changed = phase.setting.is_some_and(|setting| !setting.kept);
+            if let (true, Some(setting), Some(place)) = (changed, phase.setting, phase.place) {
+                let mut text = say![format!("{} goes by itself to ", cook.kit(place.value).name.value)];
+                set(&mut text, setting);
+                text.push(".");
+                self.push(self.start, text, 0, None);
+            }
+            return;
+        }
+        if text.is_empty() {
+            text = say![format!("{}.", capital(&phase.name))];
+        }
+        let busy = if needs::is_hands_on(&phase.hands) {
+            super::words::lasts(&phase.lasts)
+        } else {
+            (needs.busy > 1).then(|| Duration::from_minutes(needs.busy as f64).show())
+        };
+        self.push(self.start, text, 1, busy);
+    }
+
+    /// "Shoulder into cabinet, air 110 °C."
+    fn first_move(&self, cook: &Cook, id: PhaseId) -> Text {
+        let phase = self.phase;
+        let kit = phase.place.map(|place| cook.kit(place.value).name.value.clone());
+        if phase.service.is_some() {
+            return say![format!("{}.", capital(&phase.name))];
+        }
+        let foods: Vec<&str> =
+            phase.placings.iter().map(|placing| cook.item(placing.item).name.as_str()).collect();
+        let mut text = match (needs::start(cook, id), kit) {
+            (Start::Move, Some(kit)) if !needs::is_hands_on(&phase.hands) => {
+                say![format!("{} to {kit}", capital(&foods.join(" and ")))]
+            }
+            (Start::Set, Some(kit)) => say![format!("{} to ", capital(&kit))],
+            _ => return Text::default(),
+        };
+        if let Some(setting) = phase.setting {
+            if needs::start(cook, id) == Start::Move {
+                text.push(", ");
+            }
+            set(&mut text, setting);
+        }
+        text.push(".");
+        text
+    }
+
+    /// Calls at every so many minutes, never at or after the end. A duty is done awake; other calls
+    /// sleep with the crew.
+    fn every(&mut self, every: Duration, text: &str, duty: bool) {
+        let step = minutes(every);
+        let longest = self.end.latest - self.start.earliest;
+        if step < OFTEN || longest / step > MANY {
+            let text = say![text.to_string(), " Every ", every, "."];
+            self.push(Window { earliest: self.start.earliest, latest: self.end.latest }, text, 1, None);
+            return;
+        }
+        let mut nth = 1;
+        while self.start.earliest + nth * step < self.end.latest {
+            let at = Window {
+                earliest: self.start.earliest + nth * step,
+                latest: (self.start.latest + nth * step).min(self.end.latest - 1),
+            };
+            let asleep = self.network.absent.intervals().iter();
+            let asleep = asleep.clone().any(|&(first, last)| first <= at.earliest && at.latest <= last);
+            self.push(at, say![text.to_string()], 1, None);
+            if let (Some(job), true, false) = (self.jobs.last_mut(), asleep, duty) {
+                job.dropped = true;
+                job.hands = 0;
+            }
+            nth += 1;
+        }
+    }
+
+    /// A spoken test: from the shortest time on somebody tries it.
+    fn test(&mut self) {
+        let Some(until) = &self.phase.until else { return };
+        let Some(lasts) = needs::lasts(self.phase) else { return };
+        for test in &until.tests {
+            if let Test::Spoken(words) = &test.value {
+                let at = Window { earliest: self.start.earliest + lasts.low(), latest: self.end.latest };
+                self.push(at, say![format!("Try it: {words}?")], 1, None);
+            }
+        }
+    }
+}
+
+fn set(text: &mut Text, setting: Setting) {
+    text.push(setting.medium.word());
+    text.push(" ");
+    text.push(setting.temperature);
+}
+
+fn up_to(minute: Minute) -> super::sets::Set {
+    super::sets::Set::up_to(minute)
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,140 @@
+//! What the solvers say of a network: the verdict, and windows for every step.
+
+use super::chain::{self, Sets};
+use super::clock::Minute;
+use super::network::{Lasts, Network, Step};
+use super::sets::Set;
+use super::timeline::{OnTime, Window};
+
+/// The verdict on a network, and when each step starts and ends.
+#[derive(Debug, Clone)]
+pub struct Solution {
+    pub on_time: OnTime,
+    /// When the first step to start may start.
+    pub start: Option<Window>,
+    /// Start and end of each step over everything that can happen on the way; empty if unknown.
+    pub windows: Vec<(Window, Window)>,
+    /// The sets behind the verdict, where the network is one line.
+    pub sets: Option<Sets>,
+}
+
+/// The verdict alone, as cheaply as it can be had.
+pub fn verdict(network: &Network) -> OnTime {
+    match chain::solve(network) {
+        Some(sets) => verdict_of(&sets),
+        None => OnTime::NotProved,
+    }
+}
+
+pub fn solve(network: &Network) -> Solution {
+    let Some(sets) = chain::solve(network) else {
+        return Solution { on_time: OnTime::NotProved, start: None, windows: nominal(network), sets: None };
+    };
+    let on_time = verdict_of(&sets);
+    let allowed = match on_time {
+        OnTime::Always => &sets.always,
+        OnTime::IfLucky => &sets.lucky,
+        OnTime::Never | OnTime::NotProved => {
+            return Solution { on_time, start: None, windows: nominal(network), sets: Some(sets) };
+        }
+    };
+    let windows = forward(network, allowed);
+    Solution { on_time, start: windows.first().map(|first| first.0), windows, sets: Some(sets) }
+}
+
+fn verdict_of(sets: &Sets) -> OnTime {
+    match (sets.always.first(), sets.lucky.first()) {
+        (Some(always), _) if !always.is_empty() => OnTime::Always,
+        (_, Some(lucky)) if !lucky.is_empty() => OnTime::IfLucky,
+        (Some(_), Some(_)) => OnTime::Never,
+        _ => OnTime::NotProved,
+    }
+}
+
+/// Everything that can happen from the last run of winning starts on: nature picks any length, the cook
+/// any that still wins.
+fn forward(network: &Network, allowed: &[Set]) -> Vec<(Window, Window)> {
+    let mut windows = Vec::with_capacity(network.steps.len());
+    let latest_run = allowed.first().and_then(|set| set.intervals().last().copied());
+    let Some((first, last)) = latest_run else { return windows };
+    let mut starts = Set::range(first, last);
+    for (n, step) in network.steps.iter().enumerate() {
+        let mut ends = ends_of(step, &starts);
+        if let Some(next) = allowed.get(n + 1) {
+            let winning = ends.intersect(next);
+            // A lucky plan may leave its luck; then what follows is shown as it would come.
+            if !winning.is_empty() {
+                ends = winning;
+            }
+        }
+        let (Some(start), Some(end)) = (hull(&starts), hull(&ends)) else { break };
+        windows.push((start, end));
+        starts = ends;
+    }
+    windows
+}
+
+fn ends_of(step: &Step, starts: &Set) -> Set {
+    match step.lasts {
+        Lasts::Fixed(length) => starts.after(length, length),
+        Lasts::Chosen { low, high } => starts.after(low, high),
+        Lasts::Nature { low, high, .. } => match step.lasts.looks() {
+            None => starts.after(low, high),
+            Some(lengths) => lengths
+                .iter()
+                .map(|&length| starts.after(length, length))
+                .fold(Set::empty(), |all, one| all.union(&one)),
+        },
+    }
+}
+
+fn hull(set: &Set) -> Option<Window> {
+    Some(Window { earliest: set.first()?, latest: set.last()? })
+}
+
+/// A plan for want of a better one: back from the serving, everything that nature decides at its longest,
+/// everything chosen at its shortest, sleep disregarded.
+pub fn nominal(network: &Network) -> Vec<(Window, Window)> {
+    let count = network.steps.len();
+    let mut ends: Vec<Option<Minute>> = vec![None; count];
+    let mut starts: Vec<Option<Minute>> = vec![None; count];
+    for (n, step) in network.steps.iter().enumerate().rev() {
+        let length = planned(step.lasts);
+        let set = step.serving.map(|serving| serving.whole().0).or(chain::on_time(step)
+            .first()
+            .filter(|first| step.serving.is_some() && first.abs() < super::sets::FAR));
+        starts[n] = set.or(ends[n].map(|end| end - length));
+        let Some(start) = starts[n] else { continue };
+        ends[n] = ends[n].or(Some(start + length));
+        let linked =
+            network.links.iter().filter(|link| link.to == super::network::Point { step: n, end: false });
+        let before = step
+            .follows
+            .iter()
+            .copied()
+            .chain(linked.filter(|link| link.from.end).map(|link| link.from.step));
+        for before in before.filter(|&before| before < n) {
+            ends[before] = Some(ends[before].map_or(start, |end| end.min(start)));
+        }
+    }
+    // What hangs on nothing later follows what it comes from.
+    for (n, step) in network.steps.iter().enumerate() {
+        let from = step.follows.iter().filter_map(|&before| ends.get(before).copied().flatten()).max();
+        let start = starts[n].or(from).unwrap_or(0);
+        starts[n] = Some(start);
+        ends[n] = ends[n].or(Some(start + planned(step.lasts)));
+    }
+    let point = |minute: Option<Minute>| {
+        let minute = minute.unwrap_or(0);
+        Window { earliest: minute, latest: minute }
+    };
+    starts.into_iter().zip(ends).map(|(start, end)| (point(start), point(end))).collect()
+}
+
+fn planned(lasts: Lasts) -> Minute {
+    match lasts {
+        Lasts::Fixed(length) => length,
+        Lasts::Chosen { low, .. } => low,
+        Lasts::Nature { high, .. } => high,
+    }
+}
