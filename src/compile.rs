@@ -1,6 +1,7 @@
 //! The stages in order: from the text of a file to everything that can be said about it.
 
 mod allow;
+mod own;
 mod rules;
 mod stages;
 
@@ -12,7 +13,7 @@ use crate::ledger::Ledger;
 use crate::quantity::Scale;
 use crate::safety::Judged;
 use crate::tables::{Project, RuleSets};
-use crate::text::{FileId, FileProblem, Files, Sources};
+use crate::text::{FileId, Files, Sources};
 use crate::{load, resolve};
 
 /// What whoever runs the compiler may decide.
@@ -101,7 +102,8 @@ pub fn compile(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Option
 
 impl Compiled {
     fn read(&mut self, files: &dyn Files, file: FileId, options: &Options) {
-        let own = own_tables(files, &mut self.sources, file, &mut self.findings);
+        let path = self.sources.get(file).path.clone();
+        let own = own::read(files, &mut self.sources, &path, &mut self.findings);
         let tables = own.tables();
         let rule_sets: Vec<String> = RuleSets::built_in().names().map(str::to_owned).collect();
         let context = resolve::Context { files, tables: &tables, rule_sets: &rule_sets };
@@ -138,34 +140,7 @@ impl Compiled {
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Said(String, u32, Code, String);
 
-/// The `dwell.toml` beside the file or in the nearest folder above that may be read.
-fn own_tables(
-    files: &dyn Files,
-    sources: &mut Sources,
-    file: FileId,
-    findings: &mut Vec<Finding>,
-) -> Project {
-    let from = sources.get(file).path.clone();
-    let mut path = String::from("dwell.toml");
-    // No folder is this deep; a `Files` that never says `Outside` must not keep us here.
-    for _ in 0..64 {
-        match files.read(&from, &path) {
-            Err(FileProblem::Missing) => path.insert_str(0, "../"),
-            Err(FileProblem::Outside | FileProblem::Unreadable(_)) => break,
-            Ok((path, bytes)) => {
-                return match load::admit(sources, path, bytes) {
-                    Ok(file) => {
-                        let (project, found) = Project::read(file, &sources.get(file).text);
-                        findings.extend(found);
-                        project
-                    }
-                    Err(finding) => {
-                        findings.push(*finding);
-                        Project::default()
-                    }
-                };
-            }
-        }
-    }
-    Project::default()
+/// What the `dwell.toml` of a folder says, for whoever only wants the tables in force there.
+pub fn own_tables(folder: &dyn Files) -> Project {
+    own::read(folder, &mut Sources::default(), "", &mut Vec::new())
 }

@@ -28,6 +28,11 @@ pub enum Colour {
 pub enum Command {
     /// Read cooks and report everything that is wrong with them
     Check(Check),
+
+    /// What to buy, by supplier
+    Buy(Listing),
+    /// What to do before the heat goes on, in order
+    Prep(Listing),
     /// The whole compiled cook as JSON
     Export(Export),
     /// The JSON Schema of what `export` writes
@@ -36,6 +41,12 @@ pub enum Command {
     Fmt(Fmt),
     /// Why a finding exists, its source, and an example with it and one without
     Explain(Explain),
+    /// The sets of food-safety rules
+    Rules(Table),
+    /// The kinds of food that a cook may name
+    Foods(Table),
+    /// The classes of kit and what they can do
+    Kit(KitTable),
     /// Write a first file that checks clean
     New(New),
     /// Completions for a shell
@@ -143,4 +154,66 @@ pub struct Explain {
 pub struct New {
     /// The name of the cook, or a path to write it to
     pub name: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub struct Timeline {
+    /// The cook; - is standard input
+    pub file: PathBuf,
+
+    /// Move the cook so that its first serving starts at this time
+    #[arg(long, value_name = "WHEN")]
+    pub serve: Option<String>,
+
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+
+    #[command(flatten)]
+    pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+/// For people or for programs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    Text,
+    Json,
+}
+
+/// A list for people.
+#[derive(Debug, Args)]
+pub struct Listing {
+    /// The cooks; - is standard input
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+
+    #[command(flatten)]
+    pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+#[derive(Debug, Args)]
+pub struct Table {
+    /// One entry, in full
+    pub name: Option<String>,
+
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+}
+
+#[derive(Debug, Args)]
+pub struct KitTable {
+    #[command(flatten)]
+    pub table: Table,
+
+    /// Show temperatures in degrees Fahrenheit
+    #[arg(long)]
+    pub fahrenheit: bool,
 }

@@ -5,10 +5,12 @@ use std::path::Path;
 
 use super::args::{Colour, Compiling};
 use super::files::{self, Folder, Named, STANDARD_INPUT};
+use super::reference::unknown_rules;
 use super::{Unusable, out};
 use crate::compile::{self, Compiled};
 use crate::output::human::{self, Layout};
 use crate::quantity::Scale;
+use crate::tables::RuleSets;
 use crate::text::FileProblem;
 
 /// What was read: the path as people know it, its bytes, and the folder it may name others in.
@@ -51,6 +53,9 @@ pub fn open(named: &Named, root: Option<&Path>) -> Result<Opened, Unusable> {
 /// # Errors
 /// As [`open`].
 pub fn compile(named: &Named, options: &Compiling) -> Result<Compiled, Unusable> {
+    if let Some(typed) = options.rules.as_deref().filter(|typed| RuleSets::built_in().find(typed).is_none()) {
+        return Err(Unusable(unknown_rules(typed)));
+    }
     let Opened { shown, bytes, folder } = open(named, options.root.as_deref())?;
     let wanted = compile::Options { rules: options.rules.clone(), serves: options.serves };
     let mut compiled = compile::compile(&folder, shown, bytes, &wanted);

@@ -1,16 +1,40 @@
-//! Commands that turn a compiled cook into something to work from.
+//! Commands that turn compiled cooks into something to work from.
 
-use super::args::{Colour, Compiling, Export, Output};
-use super::files::Named;
+use std::path::{Path, PathBuf};
+
+use super::args::{Colour, Compiling, Export, Format, Listing, Output};
 use super::{Outcome, Status, Unusable, cooks, files, out};
-use crate::compile::Compiled;
+use crate::compile::{Compiled, CompiledCook};
 use crate::findings::Severity;
-use crate::output::export as exporting;
+use crate::output::{buy as buying, clean, escape, export as exporting, prep as prepping};
+
+/// `dwell buy`.
+pub fn buy(args: &Listing, colour: Colour) -> Outcome {
+    listing(args, colour, |cooks, format| {
+        let list = buying::list(&cooks.iter().map(|worked| worked.cook).collect::<Vec<_>>());
+        match format {
+            Format::Text => buying::text(&list),
+            Format::Json => escape::json(&list),
+        }
+    })
+}
+
+/// `dwell prep`.
+pub fn prep(args: &Listing, colour: Colour) -> Outcome {
+    listing(args, colour, |cooks, format| {
+        let list =
+            prepping::list(&cooks.iter().map(|worked| (worked.cook, worked.ledger)).collect::<Vec<_>>());
+        match format {
+            Format::Text => prepping::text(&list),
+            Format::Json => escape::json(&list),
+        }
+    })
+}
 
 /// `dwell export`.
 pub fn export(args: &Export, colour: Colour) -> Outcome {
     let cook = one(&args.file, &args.compiling)?;
-    let status = tell(&cook, colour)?;
+    let status = tell(std::slice::from_ref(&cook), colour)?;
     match exporting::json(&cook).filter(|_| cook.understood()) {
         Some(json) => {
             out::deliver(&json, args.output.output.as_deref())?;
@@ -26,25 +50,68 @@ pub fn schema(output: &Output) -> Outcome {
     Ok(Status::Fine)
 }
 
-/// The one cook that a command is about.
-fn one(path: &std::path::Path, options: &Compiling) -> Result<Compiled, Unusable> {
-    if path.is_dir() {
-        return Err(Unusable(format!("{}: name one file, not a folder", path.display())));
+fn listing(args: &Listing, colour: Colour, show: impl Fn(&[CompiledCook<'_>], Format) -> String) -> Outcome {
+    let read = several(&args.files, &args.compiling)?;
+    let status = tell(&read, colour)?;
+    if let Some(unclear) = read.iter().find(|file| !file.understood()) {
+        return not_understood(unclear);
     }
-    let named = files::named(&[path.to_owned()])?;
-    let first: &Named = named.first().ok_or_else(|| "name a file".to_owned())?;
-    cooks::compile(first, options)
+    let cooks: Vec<CompiledCook<'_>> = read.iter().flat_map(Compiled::cooks).collect();
+    deliver(&show(&cooks, args.format), args.format, &read, &args.output)?;
+    Ok(status)
+}
+
+/// Writes a result; one for people starts with a word about the errors that its cooks have.
+fn deliver(result: &str, format: Format, read: &[Compiled], output: &Output) -> Result<(), Unusable> {
+    let page = match format {
+        Format::Json => result.to_owned(),
+        Format::Text => format!("{}{}", cautions(read), clean::page(result)),
+    };
+    Ok(out::deliver(&page, output.output.as_deref())?)
+}
+
+fn cautions(read: &[Compiled]) -> String {
+    let mut cautions = String::new();
+    for file in read {
+        let errors = file.findings.iter().filter(|finding| finding.severity == Severity::Error).count();
+        if errors > 0 {
+            let path = clean::line(&file.path);
+            let errors = if errors == 1 { "1 error".to_owned() } else { format!("{errors} errors") };
+            cautions.push_str(&format!(
+                "CAUTION: {path} has {errors}. Do not cook from this before `dwell check` finds none.\n"
+            ));
+        }
+    }
+    if !cautions.is_empty() {
+        cautions.push('\n');
+    }
+    cautions
+}
+
+/// The one cook that a command is about.
+fn one(path: &Path, options: &Compiling) -> Result<Compiled, Unusable> {
+    let mut read = several(&[path.to_owned()], options)?;
+    read.pop().ok_or_else(|| Unusable("name a file".into()))
+}
+
+fn several(paths: &[PathBuf], options: &Compiling) -> Result<Vec<Compiled>, Unusable> {
+    if let Some(folder) = paths.iter().find(|path| path.is_dir()) {
+        return Err(Unusable(format!("{}: name a file, not a folder", folder.display())));
+    }
+    files::named(paths)?.iter().map(|named| cooks::compile(named, options)).collect()
 }
 
 /// Shows the findings; errors decide the exit status, and do not by themselves hold a result back.
-fn tell(cook: &Compiled, colour: Colour) -> Result<Status, Unusable> {
-    cooks::tell_findings(cook, colour)?;
-    let failed = cook.findings.iter().any(|finding| finding.severity == Severity::Error);
+fn tell(read: &[Compiled], colour: Colour) -> Result<Status, Unusable> {
+    for file in read {
+        cooks::tell_findings(file, colour)?;
+    }
+    let failed = read.iter().flat_map(|file| &file.findings).any(|found| found.severity == Severity::Error);
     Ok(if failed { Status::Findings } else { Status::Fine })
 }
 
-fn not_understood(cook: &Compiled) -> Outcome {
-    let path = crate::output::clean::line(&cook.path);
+fn not_understood(file: &Compiled) -> Outcome {
+    let path = clean::line(&file.path);
     out::tell(&format!("{path}: nothing is written until every line can be understood.\n"))?;
     Ok(Status::Findings)
 }

@@ -61,10 +61,15 @@ pub fn run() -> ExitCode {
 fn command(cli: &Cli) -> Outcome {
     match &cli.command {
         Command::Check(check) => check::run(check, cli.color),
+        Command::Buy(listing) => emit::buy(listing, cli.color),
+        Command::Prep(listing) => emit::prep(listing, cli.color),
         Command::Export(export) => emit::export(export, cli.color),
         Command::Schema(output) => emit::schema(output),
         Command::Fmt(fmt) => fmt::run(fmt, cli.color),
         Command::Explain(explain) => reference::explain(explain),
+        Command::Rules(table) => reference::rules(table),
+        Command::Foods(table) => reference::foods(table),
+        Command::Kit(table) => reference::kit(table),
         Command::New(new) => new::run(new),
         Command::Completions { shell } => {
             let mut script = Vec::new();

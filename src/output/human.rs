@@ -42,7 +42,7 @@ pub fn findings(sources: &Sources, findings: &[Finding], scale: Scale, layout: L
     out
 }
 
-/// One line for each file.
+/// One line for each file, and which rules were judged in it.
 pub fn summary(files: &[Compiled]) -> String {
     let mut out = String::new();
     for file in files {
@@ -54,6 +54,9 @@ pub fn summary(files: &[Compiled]) -> String {
             counted(count(Severity::Warning), "warning"),
             counted(count(Severity::Note), "note"),
         ));
+        if file.understood() {
+            out.push_str(&super::verdicts::table(file));
+        }
     }
     out
 }

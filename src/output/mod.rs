@@ -12,6 +12,7 @@ pub mod json;
 mod layout;
 pub mod measure;
 pub mod prep;
+pub mod rules;
 pub mod sarif;
 pub mod tables;
 pub mod timeline;
