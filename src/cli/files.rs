@@ -1,5 +1,6 @@
 //! Files on disk, as the library is allowed to see them.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::io::Read;
 use std::path::{Component, Path, PathBuf};
@@ -42,7 +43,7 @@ pub fn named(paths: &[PathBuf]) -> Result<Vec<Named>, String> {
             }
             found.sort();
             all.extend(found.into_iter().map(|file| Named::File {
-                path: file,
+                path: file.strip_prefix(".").map(Path::to_owned).unwrap_or(file),
                 folder: path.clone(),
                 found: true,
             }));
@@ -52,13 +53,12 @@ pub fn named(paths: &[PathBuf]) -> Result<Vec<Named>, String> {
             all.push(Named::File { path: path.clone(), folder, found: false });
         }
     }
-    let mut once = Vec::new();
-    for named in all {
-        if !once.contains(&named) {
-            once.push(named);
-        }
-    }
-    Ok(once)
+    let mut seen = BTreeSet::new();
+    all.retain(|named| match named {
+        Named::StandardInput => seen.insert(Path::new("-").to_owned()),
+        Named::File { path, .. } => seen.insert(path.clone()),
+    });
+    Ok(all)
 }
 
 /// Collects the `.dwell` files under `folder`. Hidden folders and linked folders are left out: the

@@ -1,20 +1,18 @@
 //! Which rules were judged and how they came out: silence is never a verdict.
 
-use unicode_width::UnicodeWidthStr;
-
 use super::clean;
+use super::layout::paragraph;
 use crate::compile::Compiled;
 use crate::safety::{Judged, Verdict};
 
 /// The least pressing last.
-const ORDER: [(Verdict, &str); 3] =
-    [(Verdict::Broken, "broken"), (Verdict::NotJudged, "not judged"), (Verdict::Met, "met")];
+const ORDER: [Verdict; 3] = [Verdict::Broken, Verdict::NotJudged, Verdict::Met];
 
 /// What was judged alike in several phases, as one row.
 struct Row<'j> {
-    word: &'static str,
+    verdict: Verdict,
     rule: &'j str,
-    where_: Vec<String>,
+    places: Vec<String>,
     why: String,
 }
 
@@ -58,7 +56,7 @@ fn heading(set: &str, title: Option<&str>, judged: &[&Judged]) -> String {
 
 fn rows<'j>(judged: &[&'j Judged], file: &Compiled) -> Vec<Row<'j>> {
     let mut rows: Vec<Row> = Vec::new();
-    for (verdict, word) in ORDER {
+    for verdict in ORDER {
         for judged in judged.iter().filter(|judged| judged.verdict == verdict) {
             let why = clean::line(&judged.why.render(file.scale)).into_owned();
             let place = [&judged.phase, &judged.food]
@@ -67,9 +65,12 @@ fn rows<'j>(judged: &[&'j Judged], file: &Compiled) -> Vec<Row<'j>> {
                 .map(|name| clean::line(name).into_owned())
                 .collect::<Vec<_>>()
                 .join(", ");
-            match rows.iter_mut().find(|row| row.word == word && row.rule == judged.rule && row.why == why) {
-                Some(row) => row.where_.push(place),
-                None => rows.push(Row { word, rule: &judged.rule, where_: vec![place], why }),
+            match rows
+                .iter_mut()
+                .find(|row| row.verdict == verdict && row.rule == judged.rule && row.why == why)
+            {
+                Some(row) => row.places.push(place),
+                None => rows.push(Row { verdict, rule: &judged.rule, places: vec![place], why }),
             }
         }
     }
@@ -77,19 +78,22 @@ fn rows<'j>(judged: &[&'j Judged], file: &Compiled) -> Vec<Row<'j>> {
 }
 
 fn lines(rows: &[Row]) -> String {
-    let words = rows.iter().map(|row| row.word.len()).max().unwrap_or_default();
-    let rules = rows.iter().map(|row| row.rule.width()).max().unwrap_or_default();
-    let mut out = String::new();
+    let mut page = String::new();
     for row in rows {
-        let blanks = " ".repeat(rules - row.rule.width());
-        let places: Vec<&str> = row.where_.iter().map(String::as_str).filter(|w| !w.is_empty()).collect();
-        let place = if places.is_empty() { String::new() } else { format!("({}) ", places.join("; ")) };
-        out.push_str(&format!(
-            "    {:words$}  {}{blanks}  {place}{}\n",
-            row.word,
-            clean::line(row.rule),
-            row.why
-        ));
+        let places: Vec<&str> =
+            row.places.iter().map(String::as_str).filter(|place| !place.is_empty()).collect();
+        let places = if places.is_empty() { String::new() } else { format!(" ({})", places.join("; ")) };
+        // What is broken has been said at length, with its place.
+        let why = if row.verdict == Verdict::Broken { "See the finding." } else { &row.why };
+        paragraph(&mut page, 4, 6, &format!("{}: {}{places}. {why}", words(row.verdict), row.rule));
     }
-    out
+    page
+}
+
+fn words(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Met => "met",
+        Verdict::Broken => "broken",
+        Verdict::NotJudged => "not judged",
+    }
 }

@@ -21,6 +21,8 @@ pub struct Builder<'t> {
     pub phases: Names<PhaseId>,
     /// Text of the lines that had no effect: a name that stands in one is not reported as unknown.
     bad_lines: Vec<&'t str>,
+    /// A `kit from` could not be read whole: unknown kit may stand in what is missing.
+    pub kit_missing: bool,
     /// Names that a later phase makes or collects.
     pub made_later: Vec<String>,
     pub notes: Vec<Spanned<String>>,
@@ -39,6 +41,7 @@ impl<'t> Builder<'t> {
             items: Names::default(),
             phases: Names::default(),
             bad_lines,
+            kit_missing: false,
             made_later: Vec::new(),
             notes: Vec::new(),
             allows: Vec::new(),
@@ -84,7 +87,10 @@ impl<'t> Builder<'t> {
     }
 
     pub fn find_kit(&mut self, span: Span) -> Option<KitId> {
-        let found = self.look_up(self.kit.find(self.units.slice(span)), span);
+        let found = match self.look_up(self.kit.find(self.units.slice(span)), span) {
+            Found::No if self.kit_missing => Found::Damped,
+            found => found,
+        };
         self.known(found, span, "kit", "kit oven is fan oven", |builder, name| {
             builder.kit.nearest(name).map(str::to_string)
         })

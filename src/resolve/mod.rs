@@ -19,7 +19,7 @@ mod times;
 mod units;
 
 use crate::cook::{Cook, Dish, Document, Kit};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Severity};
 use crate::load::load;
 use crate::say;
 use crate::syntax::{self, HeadKind, Tree};
@@ -67,11 +67,14 @@ fn resolve_file(
         }
         return None;
     }
+    let before = findings.len();
     let kit = imported_kit(context, sources, &tree, open, findings);
+    let kit_missing = findings[before..].iter().any(|finding| finding.severity == Severity::Error);
     let is_menu = blocks.blocks.iter().any(|block| matches!(block.head.kind, HeadKind::Menu { .. }));
     let dishes = if is_menu { dishes(context, sources, &tree, open, findings) } else { Vec::new() };
     let text = &sources.get(file).text;
     let mut builder = builder::Builder::new(text, context.tables, context.rule_sets, &blocks);
+    builder.kit_missing = kit_missing;
     let document = if is_menu {
         menu::build(&mut builder, &blocks, file, kit, dishes)
     } else {

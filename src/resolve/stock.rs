@@ -24,6 +24,7 @@ pub fn add(builder: &mut Builder<'_>, block: &Block<'_>, items: &mut Vec<Item>) 
     }
     let mut stock = Stock::default();
     let mut kind = None;
+    let said = builder.units.findings.len();
     match &block.head.kind {
         HeadKind::Food { kind: typed, .. } => {
             let typed = builder.text(*typed);
@@ -36,7 +37,9 @@ pub fn add(builder: &mut Builder<'_>, block: &Block<'_>, items: &mut Vec<Item>) 
         _ => {}
     }
     clauses(builder, block, &mut stock, is_food);
-    if stock.amount.is_none() && stock.to_taste.is_none() && !block.damaged {
+    // An amount that was written and refused has its finding already.
+    let refused = builder.units.findings.len() > said;
+    if stock.amount.is_none() && stock.to_taste.is_none() && !block.damaged && !refused {
         let header = block.head.span;
         if matches!(&block.head.kind, HeadKind::Ingredient { amount: None, .. }) || is_food {
             builder.report(Finding::new(

@@ -1,0 +1,8 @@
+//! The program from outside: what is typed, what comes back, and with which exit status.
+
+mod bad_input;
+mod check;
+mod commands;
+mod export;
+mod hostile;
+mod support;
