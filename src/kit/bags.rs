@@ -1,7 +1,9 @@
 //! What lies between the food and the water, the fat or the plate.
 
-use super::{placed, quoted, range};
-use crate::cook::{Cook, Cover, CoverKind, Kit, Medium, Origin, Phase, PhaseId, Pieces, Placing, Setting};
+use super::{quoted, range};
+use crate::cook::{
+    Cook, Cover, CoverKind, Item, Kit, Medium, Origin, Phase, Pieces, Placing, Setting, ShapeClauses,
+};
 use crate::findings::{Code, Finding};
 use crate::say;
 use crate::tables::{FoodState, Species};
@@ -30,60 +32,48 @@ const VESSELS: [&str; 15] = [
 ];
 
 pub(super) fn check(cook: &Cook) -> Vec<Finding> {
-    placed(cook)
-        .filter(|(_, phase, _)| !phase.damaged)
-        .flat_map(|(id, phase, kit)| {
-            phase.placings.iter().filter_map(move |placing| {
-                let around = Around::of(cook, id, placing);
-                bare_in_water(cook, phase, kit, placing, &around)
-                    .or_else(|| too_hot(cook, phase, kit, placing, &around))
-            })
-        })
-        .collect()
+    let mut findings = Vec::new();
+    let mut around: Vec<Around> = cook.items.iter().map(Around::bought).collect();
+    for phase in &cook.phases {
+        for placing in &phase.placings {
+            let now = around[placing.item.0 as usize].then(&phase.shape);
+            match phase.becomes {
+                // What several foods become is around none of them in particular: the last counts.
+                Some(made) => around[made.item.0 as usize] = now,
+                None => around[placing.item.0 as usize] = now,
+            }
+            let kit = phase.place.as_ref().map(|place| cook.kit(place.value));
+            if let Some(kit) = kit.filter(|_| !phase.damaged) {
+                let bare = bare_in_water(cook, phase, kit, placing, &now);
+                findings.extend(bare.or_else(|| too_hot(cook, phase, kit, placing, &now)));
+            }
+        }
+    }
+    findings
 }
 
-/// What is around a food in a phase.
+/// What is around a food, and what its pieces are counted in.
+#[derive(Clone, Copy, Default)]
 struct Around<'a> {
     covers: &'a [Cover],
     pieces: Option<&'a Pieces>,
 }
 
 impl<'a> Around<'a> {
-    /// The covers and the pieces last named before or in the phase. A new count starts uncovered.
-    fn of(cook: &'a Cook, id: PhaseId, placing: &Placing) -> Self {
-        let mut around = Self { covers: &[], pieces: None };
-        let (mut at, mut item, mut before) = (id, placing.item, placing.before);
-        loop {
-            let phase = cook.phase(at);
-            if around.take(&phase.shape.covers, phase.shape.pieces.as_ref()) {
-                return around;
-            }
-            match before {
-                // Only ever back, so that this ends.
-                Some(earlier) if earlier < at => {
-                    at = earlier;
-                    let placings = &cook.phase(at).placings;
-                    let Some(parent) = placings.iter().find(|p| p.item == item).or(placings.first()) else {
-                        return around;
-                    };
-                    (item, before) = (parent.item, parent.before);
-                }
-                _ => break,
-            }
+    fn bought(item: &'a Item) -> Self {
+        match &item.origin {
+            Origin::Food(stock) => Self::default().then(&stock.shape),
+            _ => Self::default(),
         }
-        if let Origin::Food(stock) = &cook.item(item).origin {
-            around.take(&stock.shape.covers, stock.shape.pieces.as_ref());
-        }
-        around
     }
 
-    /// `true` once nothing earlier matters.
-    fn take(&mut self, covers: &'a [Cover], pieces: Option<&'a Pieces>) -> bool {
-        if self.covers.is_empty() {
-            self.covers = covers;
+    /// After these clauses. Any cover replaces all covers, and a new count starts uncovered.
+    fn then(self, shape: &'a ShapeClauses) -> Self {
+        let unpacked = shape.pieces.is_some() || !shape.covers.is_empty();
+        Self {
+            covers: if unpacked { &shape.covers } else { self.covers },
+            pieces: shape.pieces.as_ref().or(self.pieces),
         }
-        self.pieces = self.pieces.or(pieces);
-        self.pieces.is_some()
     }
 
     fn has(&self, kinds: &[CoverKind]) -> Option<&'a Cover> {

@@ -2,7 +2,7 @@
 //!
 //! Starts and ends of phases are joined where they are a known time apart: a food's next phase begins
 //! as the last one ends, `for 5 h` is five hours long, `starts when roast ends` says so itself. Two
-//! phases then overlap for certain or the text leaves it open; only the first is reported.
+//! phases then meet for certain or the text leaves it open; only the first is reported.
 
 use std::collections::BTreeMap;
 
@@ -74,35 +74,30 @@ impl Moments {
 
     /// The moment that `node` is measured from in the end. Shortens the way for the next asker.
     fn root(&mut self, node: usize) -> (usize, f64) {
-        let (mut at, mut offset) = (node, 0.0);
-        while self.from[at].0 != at {
-            offset += self.from[at].1;
-            at = self.from[at].0;
-        }
-        self.from[node] = (at, offset);
-        (at, offset)
+        self.from[node] = self.seen(node);
+        self.from[node]
     }
 
-    /// How long two phases go on side by side at the least, whatever is left open. `None` where they
-    /// need not.
-    pub(super) fn overlap(&self, a: PhaseId, b: PhaseId) -> Option<Duration> {
-        let (least_a, least_b) = (self.least[a.0 as usize], self.least[b.0 as usize]);
-        let certain = [
-            // Both starts known: from the later one on.
-            self.apart(start(a), start(b)).map(|d| (least_a + d.min(0.0)).min(least_b - d.max(0.0))),
-            // Both ends known: up to the earlier one.
-            self.apart(end(a), end(b)).map(|d| (least_a - d.max(0.0)).min(least_b + d.min(0.0))),
-            self.apart(end(a), start(b)).map(|d| d.min(least_a).min(least_b).min(least_a + least_b - d)),
-            self.apart(end(b), start(a)).map(|d| d.min(least_a).min(least_b).min(least_a + least_b - d)),
-        ];
-        let seconds = certain.into_iter().flatten().fold(0.0, f64::max);
-        (seconds > SLACK.seconds()).then(|| Duration::from_seconds(seconds))
+    /// The stretches of time in which these phases go on for certain, whatever is left open: those
+    /// that hang on one moment together, in order.
+    pub(super) fn presences(&self, phases: impl Iterator<Item = PhaseId>) -> Vec<Presence> {
+        let mut presences: Vec<Presence> = phases.flat_map(|id| self.presences_of(id)).collect();
+        presences.sort_by(|a, b| {
+            a.hangs_on.cmp(&b.hangs_on).then(a.from.total_cmp(&b.from)).then(a.phase.cmp(&b.phase))
+        });
+        presences
     }
 
-    /// How long after `b` the moment `a` is, where that is certain.
-    fn apart(&self, a: usize, b: usize) -> Option<f64> {
-        let ((root_a, a), (root_b, b)) = (self.seen(a), self.seen(b));
-        (root_a == root_b).then_some(a - b)
+    fn presences_of(&self, phase: PhaseId) -> Vec<Presence> {
+        let least = self.least[phase.0 as usize];
+        let ((starts_on, start), (ends_on, end)) = (self.seen(start(phase)), self.seen(end(phase)));
+        let stretch = |hangs_on, from, to| Presence { phase, hangs_on, from, to };
+        let stretches = if starts_on == ends_on {
+            vec![stretch(starts_on, start, end)]
+        } else {
+            vec![stretch(starts_on, start, start + least), stretch(ends_on, end - least, end)]
+        };
+        stretches.into_iter().filter(|one| one.to - one.from > SLACK.seconds()).collect()
     }
 
     fn seen(&self, node: usize) -> (usize, f64) {
@@ -115,8 +110,24 @@ impl Moments {
     }
 }
 
+/// A stretch of time in which a phase goes on for certain, in seconds from the moment it hangs on.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Presence {
+    pub(super) phase: PhaseId,
+    hangs_on: usize,
+    from: f64,
+    to: f64,
+}
+
+impl Presence {
+    /// Whether this one, which began no later, still goes on while `next` does.
+    pub(super) fn meets(&self, next: &Self) -> bool {
+        self.hangs_on == next.hangs_on && self.to - next.from > SLACK.seconds()
+    }
+}
+
 /// `when` is the same minute, give or take the moves that one person makes in turn, 5 min each
-/// (the language, edition 1).
+/// (the language, edition 1). Less than that is no meeting.
 const SLACK: Duration = Duration::from_minutes(10.0);
 
 fn start(phase: PhaseId) -> usize {

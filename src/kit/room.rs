@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::moments::Moments;
+use super::moments::{Moments, Presence};
 use super::{placed, quoted};
 use crate::cook::{Amount, Capacity, Cook, Kit, KitId, Phase, PhaseId, Room};
 use crate::findings::{Code, Finding};
@@ -96,29 +96,39 @@ fn limit(kit: &Kit, measure: Measure) -> Option<f64> {
     }
 }
 
-/// For each phase, it and those that go on beside it for certain, until they no longer fit. Stretches
-/// of time of which every two meet all meet at one moment, so their room adds up.
+/// Phases that do not fit by themselves, and phases that do not fit beside those that go on at the
+/// same time for certain.
 fn too_full(cook: &Cook, kit: &Kit, limit: f64, takes: &[Taken], moments: &Moments) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    for (n, taken) in takes.iter().enumerate() {
-        let mut together = vec![taken];
-        for other in takes[..n].iter().rev() {
-            if together.iter().all(|one| moments.overlap(one.phase, other.phase).is_some()) {
-                together.push(other);
-            }
-            if together.iter().map(|one| one.amount).sum::<f64>() > limit * BRIM {
-                break;
-            }
+    let (fitting, alone): (Vec<&Taken>, Vec<&Taken>) =
+        takes.iter().partition(|taken| taken.amount <= limit * BRIM);
+    let mut findings: Vec<Finding> =
+        alone.into_iter().map(|taken| finding(cook, kit, limit, &[taken])).collect();
+
+    let fitting: BTreeMap<PhaseId, &Taken> = fitting.into_iter().map(|taken| (taken.phase, taken)).collect();
+    let mut going_on: Vec<(Presence, &Taken)> = Vec::new();
+    for next in moments.presences(fitting.keys().copied()) {
+        going_on.retain(|(one, _)| one.meets(&next));
+        going_on.push((next, fitting[&next.phase]));
+        // A phase may be there twice, by its start and by its end; counted first as if it were not.
+        let at_most: f64 = going_on.iter().map(|(_, taken)| taken.amount).sum();
+        if at_most <= limit * BRIM {
+            continue;
         }
+        let together: BTreeMap<PhaseId, &Taken> =
+            going_on.iter().map(|(one, taken)| (one.phase, *taken)).collect();
+        let together: Vec<&Taken> = together.into_values().collect();
         if together.iter().map(|one| one.amount).sum::<f64>() > limit * BRIM {
             findings.push(finding(cook, kit, limit, &together));
+            // One finding tells of a crowd; it is not told again for each one that joins it.
+            going_on.clear();
         }
     }
     findings
 }
 
+/// `together` in the order of the file, at least one; the last is the one too many.
 fn finding(cook: &Cook, kit: &Kit, limit: f64, together: &[&Taken]) -> Finding {
-    let (last, others) = (together[0], &together[1..]);
+    let (last, others) = (together[together.len() - 1], &together[..together.len() - 1]);
     let phase = cook.phase(last.phase);
     let name = quoted(&kit.name.value);
     let room = show(last.measure, limit);
@@ -126,7 +136,7 @@ fn finding(cook: &Cook, kit: &Kit, limit: f64, together: &[&Taken]) -> Finding {
     let message = if others.is_empty() {
         say![name.clone(), " has room for ", room, ", and ", quoted(&phase.name), " needs ", needed, "."]
     } else {
-        let names: Vec<String> = others.iter().rev().map(|one| quoted(&cook.phase(one.phase).name)).collect();
+        let names: Vec<String> = others.iter().map(|one| quoted(&cook.phase(one.phase).name)).collect();
         say![
             name.clone(),
             " has room for ",

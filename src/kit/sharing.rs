@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::moments::Moments;
+use super::moments::{Moments, Presence};
 use super::settings::ROUNDING;
 use super::{placed, quoted};
 use crate::cook::{Cook, KitId, PhaseId, Setting};
@@ -10,25 +10,36 @@ use crate::findings::{Code, Finding};
 use crate::say;
 
 pub(super) fn check(cook: &Cook, moments: &Moments) -> Vec<Finding> {
-    let mut by_kit: BTreeMap<KitId, Vec<(PhaseId, Setting)>> = BTreeMap::new();
+    let mut by_kit: BTreeMap<KitId, BTreeMap<PhaseId, Setting>> = BTreeMap::new();
     for (id, phase, kit) in placed(cook) {
         // On a hob every pan has a setting of its own.
         if let (Some(place), Some(setting), false) = (&phase.place, phase.setting, kit.class.own_settings) {
-            by_kit.entry(place.value).or_default().push((id, setting));
+            by_kit.entry(place.value).or_default().insert(id, setting);
         }
     }
-    let mut findings = Vec::new();
-    for (kit, phases) in &by_kit {
-        for (n, (later, setting)) in phases.iter().enumerate() {
-            let clash = phases[..n].iter().find(|(earlier, other)| {
-                differ(setting, other) && moments.overlap(*earlier, *later).is_some()
-            });
-            if let Some((earlier, other)) = clash {
-                findings.push(clash_of(cook, *kit, (*later, setting), (*earlier, other)));
+    let clashes = by_kit.iter().flat_map(|(kit, settings)| {
+        clashes(settings, moments).into_iter().map(|(later, earlier)| {
+            clash_of(cook, *kit, (later, &settings[&later]), (earlier, &settings[&earlier]))
+        })
+    });
+    clashes.collect()
+}
+
+/// For each phase the first one it clashes with, the later in the file first.
+fn clashes(settings: &BTreeMap<PhaseId, Setting>, moments: &Moments) -> BTreeMap<PhaseId, PhaseId> {
+    let mut clashes = BTreeMap::new();
+    let mut going_on: Vec<(Presence, &Setting)> = Vec::new();
+    for next in moments.presences(settings.keys().copied()) {
+        let setting = &settings[&next.phase];
+        going_on.retain(|(one, _)| one.meets(&next));
+        for (one, other) in &going_on {
+            if one.phase != next.phase && differ(setting, other) {
+                clashes.entry(one.phase.max(next.phase)).or_insert(one.phase.min(next.phase));
             }
         }
+        going_on.push((next, setting));
     }
-    findings
+    clashes
 }
 
 fn differ(a: &Setting, b: &Setting) -> bool {
