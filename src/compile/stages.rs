@@ -2,7 +2,7 @@
 
 use super::{Options, Worked, allow, rules};
 use crate::cook::{Cook, Menu};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Severity};
 use crate::text::Spanned;
 use crate::{kit, ledger, safety, say};
 
@@ -71,7 +71,9 @@ impl Work<'_> {
 
         let asked = self.options.rules.as_deref();
         let (sets, assumed) = rules::choose(asked, cook, menu_rules, self.own_rules);
-        findings.extend(assumed);
+        // Where the line that names them was not understood, that there are none only follows.
+        let lost = cook.title.value.is_empty() || all.iter().any(|other| other.code == Code::RulesUnknown);
+        findings.extend(assumed.filter(|_| !lost));
         let mut judged = Vec::new();
         for set in sets {
             let verdicts = safety::judge(cook, set);
@@ -79,6 +81,9 @@ impl Work<'_> {
             findings.extend(verdicts.findings);
         }
 
+        if !self.understood {
+            findings.retain(|finding| finding.severity != Severity::Note);
+        }
         allow::apply(cook, &mut findings);
         all.append(&mut findings);
         Worked { ledger, judged }

@@ -38,7 +38,8 @@ pub fn gather<'t>(tree: &'t Tree, findings: &mut Vec<Finding>) -> Blocks<'t> {
             LineKind::Blank => {}
             LineKind::Bad { block, .. } => {
                 found.bad_lines.push(line.span);
-                if block.is_some() {
+                // What cannot be read before the first block was most likely meant to open it.
+                if block.is_some() || found.blocks.iter().all(|block| is_edition(block.head)) {
                     found.block_lost = true;
                     open = Some(false);
                 } else if let (Some(true), Some(block)) = (open, found.blocks.last_mut()) {
@@ -75,6 +76,10 @@ pub fn gather<'t>(tree: &'t Tree, findings: &mut Vec<Finding>) -> Blocks<'t> {
         }
     }
     found
+}
+
+fn is_edition(head: &Head) -> bool {
+    matches!(head.kind, HeadKind::Edition { .. })
 }
 
 /// What a block is called, for messages.

@@ -1,13 +1,16 @@
 //! What the blocks of one file share while they are typed.
 
+use std::borrow::Cow;
+
 use super::blocks::{Block, Blocks, block_word};
 use super::names::{Found, Names, is_reserved};
 use super::place::home;
 use super::units::Units;
 use crate::cook::{Allow, ItemId, KitId, PhaseId};
 use crate::findings::{Code, Finding};
+use crate::quantity::Dimension;
 use crate::say;
-use crate::syntax::{Clause, ClauseKind};
+use crate::syntax::{Clause, ClauseKind, Measure};
 use crate::tables::Tables;
 use crate::text::{Span, Spanned};
 
@@ -20,7 +23,7 @@ pub struct Builder<'t> {
     pub items: Names<ItemId>,
     pub phases: Names<PhaseId>,
     /// Text of the lines that had no effect: a name that stands in one is not reported as unknown.
-    bad_lines: Vec<&'t str>,
+    bad_lines: Vec<Cow<'t, str>>,
     /// A `kit from` could not be read whole: unknown kit may stand in what is missing.
     pub kit_missing: bool,
     /// Names that a later phase makes or collects.
@@ -32,7 +35,7 @@ pub struct Builder<'t> {
 impl<'t> Builder<'t> {
     pub fn new(text: &'t str, tables: &'t Tables, rule_sets: &'t [String], blocks: &Blocks<'_>) -> Self {
         let units = Units::new(text);
-        let bad_lines = blocks.bad_lines.iter().map(|&span| units.slice(span)).collect();
+        let bad_lines = blocks.bad_lines.iter().map(|&span| units.slice(span).into()).collect();
         Self {
             units,
             tables,
@@ -144,7 +147,7 @@ impl<'t> Builder<'t> {
     /// From here on, that this name is unknown only follows from what was reported already.
     pub fn forgive(&mut self, name: Span) {
         let name = self.units.slice(name);
-        self.bad_lines.push(name);
+        self.bad_lines.push(name.into());
     }
 
     /// Was the name perhaps meant to be declared by a line that could not be read?
@@ -169,7 +172,12 @@ impl<'t> Builder<'t> {
             Found::No => {
                 let name = self.units.slice(span);
                 let remedy = match nearest(self, name) {
-                    Some(near) => say![format!("Did you mean `{near}`?")],
+                    Some(near) => {
+                        let remedy = say![format!("Did you mean `{near}`?")];
+                        // That it is then used nowhere only follows.
+                        self.bad_lines.push(near.into());
+                        remedy
+                    }
                     None => say![format!("Say what it is in a line of its own, like `{example}`.")],
                 };
                 self.report(Finding::new(
@@ -185,6 +193,12 @@ impl<'t> Builder<'t> {
 
     /// Reports a clause that belongs in another kind of block.
     pub fn out_of_place(&mut self, clause: &Clause, block: &Block<'_>) {
+        if let ClauseKind::Amount { measure, of: None, .. } = &clause.kind
+            && self.units.is(measure, Dimension::Temperature)
+        {
+            self.temperature_of_what(clause, measure);
+            return;
+        }
         let here = block_word(&block.head.kind);
         let home = home(&clause.kind);
         let typed = self.text(clause.span).value;
@@ -198,6 +212,17 @@ impl<'t> Builder<'t> {
             clause.span,
             say![format!("`{typed}` does not belong in a `{here}` block.")],
             remedy,
+        ));
+    }
+
+    /// Reports a temperature that stands alone.
+    pub fn temperature_of_what(&mut self, clause: &Clause, measure: &Measure) {
+        let typed = self.text(measure.span).value;
+        self.report(Finding::new(
+            Code::TemperatureOfWhat,
+            clause.span,
+            say![format!("`{typed}` does not say what it is the temperature of.")],
+            say![format!("Write `air {typed}`, `water {typed}` or `core {typed}`, whichever it is.")],
         ));
     }
 

@@ -58,10 +58,15 @@ pub fn build(builder: &mut Builder<'_>, blocks: &Blocks<'_>, file: FileId, impor
             HeadKind::Dish { .. } | HeadKind::ServeMenu { .. } => builder.report(Finding::new(
                 Code::ClauseOutOfPlace,
                 block.head.span,
-                say!["This belongs in a menu."],
-                say!["Start the file with `menu \"Title\"` to plan several cooks together. In a cook, write `serve shoulder` and the time below it."],
+                say!["This is how a menu of several cooks says it, and this file is one cook."],
+                say!["In a cook, name the food and write the time below it: `serve shoulder`, then `at 18:30`. A menu starts with `menu \"Title\"`."],
             )),
             _ => {}
+        }
+        if is_one_line(&block.head.kind) {
+            for clause in &block.clauses {
+                builder.out_of_place(clause, block);
+            }
         }
     }
     let phases: Vec<&Block<'_>> = blocks
@@ -86,7 +91,9 @@ pub fn build(builder: &mut Builder<'_>, blocks: &Blocks<'_>, file: FileId, impor
             say!["Put `cook \"Title\"` at the top."],
         ));
     }
-    let (items, phases) = self::phases(builder, &phases, items, &all_kit, blocks.block_lost);
+    let serving_lost = blocks.block_lost
+        || blocks.blocks.iter().any(|block| matches!(block.head.kind, HeadKind::ServeMenu { .. }));
+    let (items, phases) = self::phases(builder, &phases, items, &all_kit, serving_lost);
     Document::Cook(Box::new(Cook {
         file,
         title: facts.title.unwrap_or_else(|| Spanned::new(String::new(), Span::new(file, 0, 0))),
@@ -105,6 +112,11 @@ pub fn build(builder: &mut Builder<'_>, blocks: &Blocks<'_>, file: FileId, impor
         notes: std::mem::take(&mut builder.notes),
         allows: std::mem::take(&mut builder.allows),
     }))
+}
+
+/// A head that has nothing below it.
+fn is_one_line(head: &HeadKind) -> bool {
+    matches!(head, HeadKind::Edition { .. } | HeadKind::KitFrom { .. })
 }
 
 /// Which cups the writer means has to be known before any figure is typed.
@@ -286,7 +298,7 @@ fn phases(
     blocks: &[&Block<'_>],
     items: Vec<crate::cook::Item>,
     kit: &[Kit],
-    block_lost: bool,
+    serving_lost: bool,
 ) -> (Vec<crate::cook::Item>, Vec<Phase>) {
     for (nth, block) in blocks.iter().enumerate() {
         if let HeadKind::Phase { name, .. } = block.head.kind {
@@ -304,7 +316,7 @@ fn phases(
     }
     point_to_servings(builder, &mut phases);
     flow.idle(builder);
-    if !phases.is_empty() && !phases.iter().any(|phase| phase.service.is_some()) && !block_lost {
+    if !phases.is_empty() && !phases.iter().any(|phase| phase.service.is_some()) && !serving_lost {
         let last = phases.last().map_or(Span::default(), |phase| phase.span);
         builder.report(Finding::new(
             Code::NothingServed,

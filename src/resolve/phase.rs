@@ -10,7 +10,7 @@ use crate::cook::{
     Purpose, Room, Service, Setting, Smoke, Test, Until,
 };
 use crate::findings::{Code, Finding};
-use crate::quantity::Duration;
+use crate::quantity::{Dimension, Duration};
 use crate::say;
 use crate::syntax::{
     Bound, Checked, Clause, ClauseKind as K, Draw as TypedDraw, DrawPart, HeadKind, Measure,
@@ -65,7 +65,19 @@ pub fn build(
     }
     let mut ends = Ends::default();
     for clause in &block.clauses {
-        if !shape(builder, clause, &mut phase.shape) {
+        let alone = match &clause.kind {
+            K::Amount { measure, of: None, .. } => Some(measure),
+            _ => None,
+        };
+        if alone.is_some_and(|measure| builder.units.is(measure, Dimension::Duration)) {
+            who_decides(builder, clause, &phase.name);
+            ends.lost = true;
+        } else if let Some(measure) =
+            alone.filter(|measure| builder.units.is(measure, Dimension::Temperature))
+        {
+            builder.temperature_of_what(clause, measure);
+            phase.damaged = true;
+        } else if !shape(builder, clause, &mut phase.shape) {
             one(builder, flow, block, clause, id, &mut phase, &mut ends);
         }
     }
@@ -82,6 +94,22 @@ pub fn build(
     flow.settle(builder, block, id, &mut phase);
     hands(&mut phase, kit);
     phase
+}
+
+/// `20 minutes` alone.
+fn who_decides(builder: &mut Builder<'_>, clause: &Clause, phase: &str) {
+    let typed = builder.text(clause.span).value;
+    builder.report(
+        Finding::new(
+            Code::EndMissing,
+            clause.span,
+            say![format!("`{typed}` does not say who decides when this ends.")],
+            say![format!(
+                "Write `for {typed}` if you decide, or `takes` with the shortest and the longest if the work or the food decides: `takes 15 min to 25 min`."
+            )],
+        )
+        .in_phase(phase),
+    );
 }
 
 fn header(builder: &mut Builder<'_>, block: &Block<'_>) -> Phase {
@@ -135,11 +163,12 @@ fn purpose(builder: &mut Builder<'_>, block: &Block<'_>, name: Span, typed: Opti
     let all: Vec<&str> = Purpose::WRITTEN.iter().map(|purpose| purpose.words()).collect();
     match typed {
         Some(span) => {
-            let near = all
-                .iter()
-                .map(|known| (strsim::osa_distance(known, &words.to_lowercase()), *known))
-                .min_by_key(|(distance, _)| *distance)
-                .filter(|(distance, _)| *distance <= 2);
+            let near = purpose_of(&words.to_lowercase()).map(|purpose| (0, purpose.words())).or_else(|| {
+                all.iter()
+                    .map(|known| (strsim::osa_distance(known, &words.to_lowercase()), *known))
+                    .min_by_key(|(distance, _)| *distance)
+                    .filter(|(distance, _)| *distance <= 2)
+            });
             builder.report(Finding::new(
                 Code::PurposeUnknown,
                 span,
@@ -154,10 +183,36 @@ fn purpose(builder: &mut Builder<'_>, block: &Block<'_>, name: Span, typed: Opti
             Code::PurposeMissing,
             block.head.span,
             say![format!("It is not said what `{words}` is for, and that decides which rules judge it.")],
-            say![format!("Write `phase {words} is cook`, or another of {}.", all.join(", "))],
+            say![format!(
+                "Write `phase {words} is {}`, or another of {}.",
+                purpose_of(&words.to_lowercase()).unwrap_or(Purpose::Cook).words(),
+                all.join(", ")
+            )],
         )),
     }
     Purpose::Prep
+}
+
+/// Kitchen words, by the purpose they most often have.
+const PURPOSE_WORDS: &[(&str, Purpose)] = &[
+    ("prepare preparation prepping mise trim season slice cut chop carve wrap mix", Purpose::Prep),
+    ("defrost thawing", Purpose::Thaw),
+    ("brine marinate pickle salting", Purpose::Cure),
+    ("prove proof rise", Purpose::Ferment),
+    ("cooking bake boil braise fry grill poach roast sear simmer smoke steam stew", Purpose::Cook),
+    ("resting stand", Purpose::Rest),
+    ("hold holding warm keep", Purpose::HotHold),
+    ("chill cooling", Purpose::Cool),
+    ("refrigerate store fridge", Purpose::ColdHold),
+    ("freezing", Purpose::Freeze),
+    ("rewarm reheating", Purpose::Reheat),
+];
+
+/// The purpose of a phase that somebody calls `roasting`.
+fn purpose_of(word: &str) -> Option<Purpose> {
+    let stem = word.trim_end_matches("ing");
+    let same = |known: &str| known == word || known.trim_end_matches(['e']) == stem;
+    PURPOSE_WORDS.iter().find(|(words, _)| words.split(' ').any(same)).map(|(_, purpose)| *purpose)
 }
 
 /// A food, or a part of it, put in its place.
@@ -183,8 +238,22 @@ fn place_part(builder: &mut Builder<'_>, flow: &mut Flow, typed: &TypedDraw, id:
     phase.placings.push(Placing { item, part, span: typed.span, before: before.phase });
 }
 
-/// The item and how much of it.
+/// The item and how much of it. Where only the amount is wrong, the item was meant to be used.
 fn part(
+    builder: &mut Builder<'_>,
+    typed: &TypedDraw,
+    bare_is_all: bool,
+) -> Option<(crate::cook::ItemId, Part)> {
+    let found = read_part(builder, typed, bare_is_all);
+    if let (None, Some(name)) = (&found, typed.name)
+        && builder.items.find(builder.units.slice(name)).is_some()
+    {
+        builder.forgive(name);
+    }
+    found
+}
+
+fn read_part(
     builder: &mut Builder<'_>,
     typed: &TypedDraw,
     bare_is_all: bool,

@@ -4,6 +4,7 @@ use super::blocks::Block;
 use super::builder::Builder;
 use crate::cook::{Allergen, Amount, Cover, Form, Item, ItemId, Origin, Pieces, ShapeClauses, Stock};
 use crate::findings::{Code, Finding};
+use crate::quantity::Dimension;
 use crate::say;
 use crate::syntax::{Checked, Clause, ClauseKind as K, HeadKind, Measure};
 use crate::text::{Span, Spanned};
@@ -24,7 +25,6 @@ pub fn add(builder: &mut Builder<'_>, block: &Block<'_>, items: &mut Vec<Item>) 
     }
     let mut stock = Stock::default();
     let mut kind = None;
-    let said = builder.units.findings.len();
     match &block.head.kind {
         HeadKind::Food { kind: typed, .. } => {
             let typed = builder.text(*typed);
@@ -37,9 +37,8 @@ pub fn add(builder: &mut Builder<'_>, block: &Block<'_>, items: &mut Vec<Item>) 
         _ => {}
     }
     clauses(builder, block, &mut stock, is_food);
-    // An amount that was written and refused has its finding already.
-    let refused = builder.units.findings.len() > said;
-    if stock.amount.is_none() && stock.to_taste.is_none() && !block.damaged && !refused {
+    let tried = block.clauses.iter().any(|clause| matches!(clause.kind, K::Amount { .. }));
+    if stock.amount.is_none() && stock.to_taste.is_none() && !block.damaged && !tried {
         let header = block.head.span;
         if matches!(&block.head.kind, HeadKind::Ingredient { amount: None, .. }) || is_food {
             builder.report(Finding::new(
@@ -195,6 +194,20 @@ fn total(pieces: &Pieces) -> Option<Amount> {
     })
 }
 
+/// Other words for an allergen, from the examples of Regulation (EU) No 1169/2011, annex II, and from
+/// common practice.
+const ALLERGEN_WORDS: &[(&str, Allergen)] = &[
+    ("wheat rye barley oat spelt flour", Allergen::Gluten),
+    ("crustacean shellfish prawn shrimp crab lobster crayfish", Allergen::Crustaceans),
+    ("peanut groundnut", Allergen::Peanuts),
+    ("soy soybean soyabean tofu", Allergen::Soya),
+    ("dairy lactose butter cheese cream", Allergen::Milk),
+    ("almond hazelnut walnut cashew pecan pistachio macadamia treenut", Allergen::Nuts),
+    ("celeriac", Allergen::Celery),
+    ("sulphite sulfite sulphur sulfur sulfites", Allergen::Sulphites),
+    ("mollusc mollusk mussel clam oyster squid scallop snail", Allergen::Molluscs),
+];
+
 fn allergen(builder: &mut Builder<'_>, span: Span) -> Option<Spanned<Allergen>> {
     let typed = builder.units.slice(span);
     let lower = typed.to_lowercase();
@@ -205,12 +218,25 @@ fn allergen(builder: &mut Builder<'_>, span: Span) -> Option<Spanned<Allergen>> 
     if let Some((allergen, _)) = known {
         return Some(Spanned::new(*allergen, span));
     }
+    let meant = ALLERGEN_WORDS.iter().find(|(words, _)| {
+        words.split(' ').any(|word| word == lower || lower.strip_suffix('s') == Some(word))
+    });
     let all: Vec<&str> = Allergen::ALL.iter().map(|(_, word)| *word).collect();
+    let near = all
+        .iter()
+        .map(|word| (strsim::osa_distance(word, &lower), *word))
+        .min()
+        .filter(|(distance, _)| *distance <= 2);
+    let remedy = match (meant, near) {
+        (Some((_, allergen)), _) => say![format!("Write `contains {}`.", allergen.word())],
+        (None, Some((_, near))) => say![format!("Did you mean `{near}`?")],
+        (None, None) => say![format!("They are {}. Anything else goes in a `note`.", all.join(", "))],
+    };
     builder.report(Finding::new(
         Code::AllergenUnknown,
         span,
         say![format!("`{typed}` is not one of the allergens that are kept track of.")],
-        say![format!("They are {}.", all.join(", "))],
+        remedy,
     ));
     None
 }
@@ -299,14 +325,8 @@ fn amount(
     each: bool,
     shape: &mut ShapeClauses,
 ) {
-    if of.is_none() && is_temperature(builder, measure) {
-        let typed = builder.text(measure.span).value;
-        builder.report(Finding::new(
-            Code::TemperatureOfWhat,
-            clause.span,
-            say![format!("`{typed}` does not say what it is the temperature of.")],
-            say![format!("Write `air {typed}`, `water {typed}` or `core {typed}`, whichever it is.")],
-        ));
+    if of.is_none() && builder.units.is(measure, Dimension::Temperature) {
+        builder.temperature_of_what(clause, measure);
         return;
     }
     let Some(first) = builder.units.amount(measure) else { return };
@@ -341,13 +361,4 @@ fn amount(
     let Some(each) = builder.units.volume_or_mass(of) else { return };
     let pieces = Pieces { count: number, word, each, span: clause.span };
     builder.set(&mut shape.pieces, Some(pieces), clause, "the pieces");
-}
-
-fn is_temperature(builder: &Builder<'_>, measure: &Measure) -> bool {
-    measure.low().iter().any(|figure| {
-        figure.unit.is_some_and(|unit| {
-            crate::quantity::find_unit(builder.units.slice(unit))
-                .is_some_and(|unit| unit.dimension == crate::quantity::Dimension::Temperature)
-        })
-    })
 }

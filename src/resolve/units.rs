@@ -5,7 +5,7 @@ use crate::cook::Amount;
 use crate::findings::{Code, Finding, Text};
 use crate::quantity::{
     Dimension, Duration, Factor, KitchenMeasures, Length, Mass, Scale, Share, Temperature,
-    TemperatureDifference, Unit, Volume, find_unit, plain_number,
+    TemperatureDifference, UNITS, Unit, Volume, find_unit, plain_number,
 };
 use crate::say;
 use crate::syntax::{Figure, Measure};
@@ -52,16 +52,26 @@ impl<'t> Units<'t> {
 
     // ------------------------------------------------------------------------------ temperatures
 
+    /// Does `measure` have a unit of this kind?
+    pub fn is(&self, measure: &Measure, dimension: Dimension) -> bool {
+        measure
+            .low()
+            .iter()
+            .filter_map(|figure| find_unit(self.slice(figure.unit?)))
+            .any(|unit| unit.dimension == dimension)
+    }
+
     /// A temperature with its tolerance; a range is refused.
     pub fn temperature(&mut self, measure: &Measure) -> Option<(Temperature, Option<TemperatureDifference>)> {
         let range = self.temperature_range(measure)?;
         let tolerance = self.tolerance(measure);
-        if range.high.is_some() {
+        if let Some(high) = range.high {
+            let half = (high - range.low) * 0.5;
             self.report(
                 Code::RangeMisplaced,
                 measure.span,
                 say!["A setting is one temperature, not a range."],
-                say!["Write the middle and how far it swings: `110 °C ± 5 °C`."],
+                say!["Write the middle and how far it swings: `", range.low + half, " ± ", half, "`."],
             );
             return None;
         }
@@ -79,7 +89,7 @@ impl<'t> Units<'t> {
         if let Some(high) = high {
             self.check_twin(high, measure.high(), measure.twin_high(), measure.span);
             if high < low {
-                self.backwards(measure.span);
+                self.backwards(measure);
                 return None;
             }
         }
@@ -156,9 +166,7 @@ impl<'t> Units<'t> {
             Code::TwinDisagrees,
             first.span.to(second.span),
             say![format!("{first_text} and {second_text} are not the same temperature.")],
-            say![format!(
-                "{first_text} is {right}; {second_text} is {back}. Keep the one you mean and mend the other."
-            )],
+            say![format!("Write `{first_text} ({right})` or `{back} ({second_text})`, whichever you mean.")],
         );
     }
 
@@ -235,7 +243,7 @@ impl<'t> Units<'t> {
             figures => Some(self.bare(figures, words, measure.span)?),
         };
         if high.is_some_and(|high| high < low) {
-            self.backwards(measure.span);
+            self.backwards(measure);
             return None;
         }
         Some(Ranged { low, high })
@@ -326,7 +334,7 @@ impl<'t> Units<'t> {
             return None;
         }
         if high.is_some_and(|high| high < low) {
-            self.backwards(measure.span);
+            self.backwards(measure);
             return None;
         }
         Some(Ranged { low, high })
@@ -484,6 +492,8 @@ impl<'t> Units<'t> {
         let Some(unit) = find_unit(word) else {
             let remedy = if wanted == Dimension::Temperature && word.starts_with(['°', 'º', '˚']) {
                 say![format!("Say which degrees: `{number} °C` or `{number} °F`.")]
+            } else if let Some(near) = nearest_unit(word, wanted) {
+                say![format!("Did you mean `{number} {near}`?")]
             } else {
                 say![format!("This needs {}, like `{}`.", wanted.in_words(), with_number(number, wanted))]
             };
@@ -525,14 +535,21 @@ impl<'t> Units<'t> {
         None
     }
 
-    fn backwards(&mut self, span: Span) {
-        let typed = self.slice(span).to_string();
-        self.report(
-            Code::RangeBackwards,
-            span,
-            say![format!("`{typed}` runs backwards.")],
-            say!["Write the smaller figure first."],
-        );
+    fn backwards(&mut self, measure: &Measure) {
+        let ends = |figures: &[Figure]| {
+            let (first, last) = (figures.first()?, figures.last()?);
+            Some(self.slice(first.span.to(last.span)).to_string())
+        };
+        let typed = self.slice(measure.span).to_string();
+        let turned = ends(measure.high()).zip(ends(measure.low()));
+        let remedy = match (turned, unit_after(measure)) {
+            (Some((high, low)), Some(unit)) if low.ends_with(|c: char| c.is_ascii_digit()) => {
+                say![format!("Write the smaller figure first: `{high} to {low} {}`.", self.slice(unit))]
+            }
+            (Some((high, low)), _) => say![format!("Write the smaller figure first: `{high} to {low}`.")],
+            (None, _) => say!["Write the smaller figure first."],
+        };
+        self.report(Code::RangeBackwards, measure.span, say![format!("`{typed}` runs backwards.")], remedy);
     }
 
     pub fn impossible(&mut self, span: Span, why: &str) {
@@ -549,6 +566,20 @@ impl<'t> Units<'t> {
 /// The unit that the high end of a range lends to its low end (`8–14 h`).
 fn unit_after(measure: &Measure) -> Option<Span> {
     measure.high().last().and_then(|figure| figure.unit)
+}
+
+/// The spelling of a unit of this kind that `word` is most like.
+fn nearest_unit(word: &str, wanted: Dimension) -> Option<&'static str> {
+    let word = word.to_lowercase();
+    let allowed = if word.chars().count() < 5 { 1 } else { 2 };
+    UNITS
+        .iter()
+        .filter(|unit| unit.dimension == wanted)
+        .flat_map(|unit| unit.spellings)
+        .map(|spelling| (strsim::osa_distance(spelling, &word), *spelling))
+        .filter(|(distance, spelling)| *distance <= allowed && spelling.len() > 2)
+        .min_by_key(|(distance, _)| *distance)
+        .map(|(_, spelling)| spelling)
 }
 
 fn with_number(number: &str, wanted: Dimension) -> String {

@@ -3,134 +3,13 @@
 //! The line is cut at its commas, each piece is read alone, and each piece that cannot be read is
 //! compared with what it could have been.
 
-use super::reader::{Base, LineRead, read_clause, reads_as_head};
+use super::forms::{BLOCKS, keyword, nearest};
+use super::habits;
+use super::reader::{Base, LineRead, read_clause, reads_as_clause, reads_as_head};
 use super::tree::{ClauseKind, HeadKind};
 use crate::findings::{Code, Finding, Text};
 use crate::say;
 use crate::text::Span;
-
-/// Blocks: the word, and how its line reads.
-const BLOCKS: &[(&str, &str)] = &[
-    ("dwell", "dwell 1"),
-    ("cook", "cook \"Title\""),
-    ("kit", "kit oven is fan oven` or `kit from \"kitchen.dwell\""),
-    ("food", "food shoulder is pork shoulder"),
-    ("ingredient", "ingredient salt is 70 g sea salt"),
-    ("phase", "phase roast is cook"),
-    ("serve", "serve shoulder"),
-    ("crew", "crew"),
-    ("menu", "menu \"Title\""),
-    ("dish", "dish \"beans.dwell\" for 40"),
-];
-
-/// Clause words, and how a clause with that word reads.
-const CLAUSES: &[(&str, &str)] = &[
-    ("about", "about \"Pulls apart.\""),
-    ("adapted", "adapted from \"a neighbour's method\""),
-    ("air", "air 110 °C"),
-    ("allow", "allow hold-too-cool because \"your reason\""),
-    ("asleep", "asleep 23:00 to 06:30"),
-    ("at", "at 18:30` or `at end do \"Save the juices.\""),
-    ("away", "away 09:00 to 17:00"),
-    ("bagged", "bagged"),
-    ("becomes", "becomes gravy is gravy"),
-    ("by", "by \"your name\""),
-    ("collect", "collect 250 ml of drippings from shoulder"),
-    ("contains", "contains milk and egg"),
-    ("cooked", "cooked` or `cooked yield 60 %"),
-    ("cools", "cools down 30 min"),
-    ("core", "core 60 °C or above"),
-    ("covered", "covered"),
-    ("depth", "depth 6 cm"),
-    ("do", "do \"Salt every face.\""),
-    ("elevation", "elevation 1200 m"),
-    ("ends", "ends by 12:00` or `ends when roast ends"),
-    ("every", "every 45 min do \"Baste.\""),
-    ("expect", "expect core 60 °C to 72 °C"),
-    ("fan", "fan"),
-    ("fills", "fills 2 shelves"),
-    ("for", "for 5 h`, `for 8 h to 14 h` or `for up to 1 h"),
-    ("from", "from \"butcher\"` or `from 12:00 to 14:00"),
-    ("frozen", "frozen"),
-    ("ground", "ground"),
-    ("guests", "guests between 12:30 and 14:00"),
-    ("hands-on", "hands-on` or `hands-on 10 min"),
-    ("holds", "holds 12 kg"),
-    ("injected", "injected"),
-    ("intact", "intact"),
-    ("liquid", "liquid 95 °C"),
-    ("look", "look in every 1 h"),
-    ("measures", "measures metric"),
-    ("moisture", "moisture 40 %"),
-    ("nitrite", "nitrite 6.25 %"),
-    ("note", "note \"Two parts ice to one of water.\""),
-    ("oil", "oil 175 °C"),
-    ("on", "on hob` or `on hand 500 g"),
-    ("ph", "pH 4.6"),
-    ("plate", "plate 250 °C"),
-    ("preheat", "preheat 20 min"),
-    ("programmable", "programmable"),
-    ("room", "room 20 °C"),
-    ("rules", "rules us-food-code"),
-    ("salt", "salt 2.5 %"),
-    ("same", "same for any number"),
-    ("sealed", "sealed in foil"),
-    ("serves", "serves 16 with 170 g each"),
-    ("shape", "shape slab"),
-    ("shelves", "shelves 3"),
-    ("smoke", "smoke from beech` or `smoke from 150 g of beech"),
-    ("starts", "starts at 4 °C`, `starts at 08:00` or `starts after roast ends"),
-    ("steam", "steam 100 °C"),
-    ("still", "still"),
-    ("surface", "surface 63 °C or above"),
-    ("swing", "swing ± 5 °C"),
-    ("takes", "takes 15 min to 25 min"),
-    ("tenderised", "tenderised"),
-    ("thickness", "thickness 11 cm ± 1 cm"),
-    ("to", "to taste"),
-    ("trim", "trim loss 8 %"),
-    ("unattended", "unattended"),
-    ("uncovered", "uncovered"),
-    ("until", "until core 84 °C"),
-    ("up", "up to 15 min late"),
-    ("use", "use 40 g of salt` or `use all salt"),
-    ("vacuum", "vacuum bagged"),
-    ("vented", "vented"),
-    ("water", "water 57 °C"),
-    ("weight", "expect weight 80 % to 84 %"),
-    ("with", "with 120 ml of water"),
-    ("within", "within 90 min"),
-    ("wrapped", "wrapped in paper"),
-];
-
-/// Words that people write for what the language says with a setting.
-const HEATING_WORDS: &[&str] = &[
-    "bake",
-    "roast",
-    "grill",
-    "smoke",
-    "braise",
-    "heat",
-    "set",
-    "temp",
-    "temperature",
-    "simmer",
-    "boil",
-    "fry",
-    "gas",
-    "oven",
-    "warm",
-    "turn",
-    "broil",
-    "steam",
-];
-
-/// Words for work that belongs in `do "…"`.
-const WORK_WORDS: &[&str] = &[
-    "add", "mix", "stir", "baste", "slice", "cut", "chop", "remove", "take", "put", "place", "season", "rub",
-    "rest", "leave", "wait", "trim", "pour", "turn", "flip", "check", "let", "cover", "wrap", "pull",
-    "shred", "carve", "cool", "chill",
-];
 
 /// Words of a line with their byte offsets.
 pub fn words(line: &str) -> impl Iterator<Item = (usize, &str)> {
@@ -203,11 +82,18 @@ pub fn explain(line: &str, base: Base) -> Vec<Finding> {
             Code::QuoteUnclosed,
             place(at..line.trim_end().len().max(at + 1)),
             say!["The text that starts here has no closing quote on this line."],
-            say!["Close it with `\"` before the line ends. Text stands on one line."],
+            if line[at..].starts_with('"') {
+                say!["Close it with `\"` before the line ends. Text stands on one line."]
+            } else {
+                say![
+                    "It opens with a curly quote, so close it with one: `”`. Or write straight quotes, `\"`, at both ends."
+                ]
+            },
         )];
     }
     let mut findings = Vec::new();
-    for (nth, range) in pieces(line).into_iter().enumerate() {
+    let ranges = pieces(line);
+    for (nth, range) in ranges.iter().cloned().enumerate() {
         let piece = &line[range.clone()];
         let span = place(range);
         let first = words(piece).next().map_or("", |(_, word)| word);
@@ -223,7 +109,8 @@ pub fn explain(line: &str, base: Base) -> Vec<Finding> {
                 findings.push(bad_head(first, piece, span));
             }
         } else if read_clause(piece, base).is_none() {
-            findings.push(bad_clause(piece, span));
+            let joined = joined_by_and(line, &ranges, nth);
+            findings.push(bad_clause(piece, joined, span));
         }
         // A hostile line must not turn into thousands of findings.
         if findings.len() == 20 {
@@ -284,13 +171,14 @@ fn unclosed_quote(line: &str) -> Option<usize> {
 
 fn decimal_comma_finding(figure: &str, span: Span) -> Finding {
     let decimal = figure.replacen(',', ".", 1);
+    let decimal = decimal.trim_end_matches('0').trim_end_matches('.');
     let joined = figure.replace(',', "");
     let thousands = figure.split(',').skip(1).all(|group| group.len() == 3 && !group.contains('.'));
     let remedy = if figure.matches(',').count() > 1 || (figure.contains('.') && thousands) {
         say![format!("Write `{joined}`.")]
     } else if thousands {
         say![format!(
-            "Write `{joined}` if you mean the large figure, or `{decimal}` if you mean the small one."
+            "Write `{joined}` if the comma marks thousands, or `{decimal}` if it marks the decimals."
         )]
     } else {
         say![format!("Write `{decimal}`: a decimal takes a point.")]
@@ -307,69 +195,104 @@ fn bad_head(word: &str, piece: &str, span: Span) -> Finding {
     let word = word.to_lowercase();
     let example = BLOCKS.iter().find(|(block, _)| *block == word).map_or("", |(_, example)| example);
     let rest = piece.get(word.len()..).unwrap_or("").trim();
-    let (message, remedy) = match word.as_str() {
-        "serve" if rest.to_lowercase().starts_with("at ") => (
+    let named = matches!(word.as_str(), "food" | "ingredient" | "kit" | "phase");
+    let (message, remedy) = if word == "serve" && rest.to_lowercase().starts_with("at ") {
+        (
             say!["The time of this serving cannot be read."],
             say![
-                "Write a time of day with two dots and 24 hours: `serve at 18:30` in a menu, or `serve shoulder` and below it `at 18:30` in a cook."
+                "Write `serve` with the name of the food, and below it the time of day in 24 hours: `at 18:30`."
             ],
-        ),
-        "food" | "ingredient" | "kit" | "phase"
-            if !rest.to_lowercase().contains(" is ") && !rest.is_empty() =>
-        {
-            (
-                say![format!("After `{word}` and a name, this line needs `is` and what it is.")],
-                say![format!("Write it like `{example}`. A name is one word; join two with a hyphen.")],
-            )
-        }
-        "cook" | "menu" => (
-            say![format!("A title stands in quotes, and nothing but facts after a comma may follow it.")],
+        )
+    } else if let Some(joined) = joined_name(&word, rest).filter(|_| named) {
+        (say!["A name is one word."], say![format!("Join the words with hyphens: `{joined}`.")])
+    } else if named && !rest.is_empty() && !rest.to_lowercase().contains(" is ") {
+        (
+            say![format!("After `{word}` and a name, this line needs `is` and what it is.")],
+            say![format!("Write it like `{example}`. A name is one word; join two with a hyphen.")],
+        )
+    } else if matches!(word.as_str(), "cook" | "menu" | "dish") {
+        (
+            say![format!("After `{word}` stands text in quotes, and further facts only after a comma.")],
             say![format!("Write it like `{example}`.")],
-        ),
-        _ => (
-            say![format!("This line starts a `{word}` block but does not read on as one.")],
+        )
+    } else if word == "crew" {
+        (
+            say!["`crew` stands alone on its line."],
+            say![format!("Write `crew`, and on a line of its own below it `{}`.", or(rest, "2 people"))],
+        )
+    } else {
+        (
+            say![format!("This line starts with `{word}` but does not read on as it should.")],
             say![format!("Write it like `{example}`.")],
-        ),
+        )
     };
     Finding::new(Code::BlockUnreadable, span, message, remedy)
         .also(span, say!["Until the next block, the lines below it are only checked for form."])
 }
 
-fn bad_clause(piece: &str, span: Span) -> Finding {
-    let all: Vec<&str> = words(piece).map(|(_, word)| word).collect();
-    let first = all.first().copied().unwrap_or("").to_lowercase();
-    let second = all.get(1).copied().unwrap_or("").to_lowercase();
+/// `kit big oven is fan oven` with its name joined, if it then reads.
+fn joined_name(word: &str, rest: &str) -> Option<String> {
+    let words: Vec<&str> = rest.split_whitespace().take(40).collect();
+    let is = words.iter().position(|word| word.eq_ignore_ascii_case("is"))?;
+    if is < 2 {
+        return None;
+    }
+    let joined = format!("{word} {} {}", words.get(..is)?.join("-"), words.get(is..)?.join(" "));
+    reads_as_head(&joined).then_some(joined)
+}
+
+fn or<'t>(text: &'t str, otherwise: &'t str) -> &'t str {
+    if text.is_empty() { otherwise } else { text }
+}
+
+/// `contains egg, milk` with `and` for the comma, if it then reads.
+fn joined_by_and(line: &str, pieces: &[std::ops::Range<usize>], nth: usize) -> Option<String> {
+    let both = |first: usize| {
+        let [one, two] = pieces.get(first..first + 2)? else { return None };
+        let joined = format!("{} and {}", &line[one.clone()], &line[two.clone()]);
+        reads_as_clause(&joined).then_some(joined)
+    };
+    nth.checked_sub(1).and_then(both).or_else(|| both(nth))
+}
+
+/// `joined` is the piece with its neighbour, where the two make one clause.
+fn bad_clause(piece: &str, joined: Option<String>, span: Span) -> Finding {
+    let mut all = words(piece).map(|(_, word)| word);
+    let typed = all.next().unwrap_or("");
+    let alone = all.next().is_none();
+    let first = typed.to_lowercase();
     let unreadable = |message: Text, remedy: Text| Finding::new(Code::LineUnreadable, span, message, remedy);
-    if all.len() == 1 && first.starts_with(char::is_alphabetic) && keyword(&first).is_none() {
-        if let Some((near, example)) = nearest(&first) {
-            return unreadable(
-                say![format!("`{}` is not a word that starts a fact here.", all[0])],
-                say![format!("Did you mean `{near}`? It is written `{example}`.")],
-            );
+    let known = keyword(&first);
+    let near = if known.is_none() { nearest(&first) } else { None };
+    let unknown = say![format!("`{typed}` is not a word that starts a fact here.")];
+    if let Some((near, _)) = near {
+        let mended = format!("{near}{}", piece.get(typed.len()..).unwrap_or(""));
+        if reads_as_clause(&mended) {
+            return unreadable(unknown, say![format!("Did you mean `{mended}`?")]);
         }
-        return Finding::new(
-            Code::NameAlone,
-            span,
-            say![format!("`{}` stands here alone, and a name alone says nothing.", all[0])],
-            say![format!(
-                "If it belongs to the words before it, join them with `and`, or put the whole description in quotes (\"…\")."
-            )],
-        );
     }
-    if let Some(remedy) = everyday(&first, &second, piece) {
-        return unreadable(say![format!("`{}` is not a way to state a fact here.", clip(piece))], remedy);
+    if let Some(remedy) = habits::remedy(piece) {
+        let message = say![format!("`{}` is not a way to state a fact here.", clip(piece))];
+        return unreadable(message, say![remedy]);
     }
-    if let Some(example) = keyword(&first) {
+    if let Some(example) = known {
         return unreadable(
             say![format!("This starts like a fact with `{first}` but does not read on as one.")],
             say![format!("It is written `{example}`.")],
         );
     }
-    if let Some((near, example)) = nearest(&first) {
-        return unreadable(
-            say![format!("`{}` is not a word that starts a fact here.", all[0])],
-            say![format!("Did you mean `{near}`? It is written `{example}`.")],
-        );
+    if let Some((near, example)) = near {
+        return unreadable(unknown, say![format!("Did you mean `{near}`? It is written `{example}`.")]);
+    }
+    if alone && first.starts_with(char::is_alphabetic) {
+        let remedy = match joined {
+            Some(joined) => say![format!("Two names are joined by `and`: `{joined}`.")],
+            None => say![
+                "If it belongs to the words before it, join them with `and`, or put the whole description in quotes (\"…\")."
+            ],
+        };
+        let message = say![format!("`{typed}` stands here alone, and a name alone says nothing.")];
+        return Finding::new(Code::NameAlone, span, message, remedy);
     }
     unreadable(
         say![format!("`{}` cannot be read as a fact.", clip(piece))],
@@ -377,87 +300,6 @@ fn bad_clause(piece: &str, span: Span) -> Finding {
             "If it is something the cook does, put it in quotes after `do`: `do \"…\"`. If it is a remark, `note \"…\"`."
         ],
     )
-}
-
-/// Remedies for what people write from habit.
-fn everyday(first: &str, second: &str, piece: &str) -> Option<Text> {
-    let lower = piece.to_lowercase();
-    let figure = piece.find(|c: char| c.is_ascii_digit()).map(|at| {
-        let digits: String = piece[at..].chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
-        digits
-    });
-    let shown = figure.clone().unwrap_or_else(|| "110".into());
-    if first == "hands" && second == "on" {
-        return Some(say!["It is one word: `hands-on`."]);
-    }
-    if lower.ends_with("thick") && figure.is_some() {
-        let length = lower.trim_end_matches("thick").trim();
-        return Some(say![format!("Write `thickness {length}`.")]);
-    }
-    if lower.ends_with("deep") && figure.is_some() {
-        let length = lower.trim_end_matches("deep").trim();
-        return Some(say![format!("Write `depth {length}`.")]);
-    }
-    if first == "takes" && matches!(second, "about" | "around" | "roughly" | "ca" | "circa" | "approximately")
-    {
-        return Some(say!["Write the shortest and the longest you have seen: `takes 1 h 30 min to 2 h`."]);
-    }
-    if first == "for" && matches!(second, "about" | "around" | "roughly") {
-        return Some(say![
-            "`for` is a time you set, so it is exact: `for 2 h`. A time the food decides is `takes 2 h to 3 h`."
-        ]);
-    }
-    if first == "starts" && second == "at" {
-        return Some(say![
-            "For a time of day write `starts at 08:00`, for the food's temperature `starts at 4 °C`."
-        ]);
-    }
-    if first == "at" && !lower.contains("do") {
-        return Some(say!["Write a time of day in 24 hours, with two dots: `at 18:30`."]);
-    }
-    if first == "until" && figure.is_none() {
-        return Some(say![
-            "Write `until core 84 °C`, or what hands or eyes say, in quotes: `until \"tender\", takes 2 h to 3 h`."
-        ]);
-    }
-    if first == "until" {
-        return Some(say![format!("Say of what it is the temperature: `until core {shown} °C`.")]);
-    }
-    if first == "preheat" && second.starts_with(char::is_alphabetic) {
-        return Some(say![format!(
-            "Heating up is planned for you. In the `kit` block say how long it takes, `preheat 20 min`; in the phase say the setting, `air {shown} °C`."
-        )]);
-    }
-    if HEATING_WORDS.contains(&first) && figure.is_some() && !lower.contains('"') {
-        return Some(say![format!(
-            "Say the setting and what it is the temperature of: `air {shown} °C` in an oven or cabinet, `water {shown} °C` in a bath."
-        )]);
-    }
-    if WORK_WORDS.contains(&first) || HEATING_WORDS.contains(&first) && keyword(first).is_none() {
-        return Some(say![format!(
-            "What the cook does goes in quotes after `do`: `do \"{}\"`.",
-            clip(piece).replace('"', "")
-        )]);
-    }
-    None
-}
-
-fn keyword(word: &str) -> Option<&'static str> {
-    CLAUSES.iter().find(|(known, _)| *known == word).map(|(_, example)| *example)
-}
-
-/// The clause word that `word` is most like, if it is much like one.
-fn nearest(word: &str) -> Option<(&'static str, &'static str)> {
-    if word.chars().count() < 3 || word.len() > 40 {
-        return None;
-    }
-    let allowed = if word.chars().count() < 6 { 1 } else { 2 };
-    CLAUSES
-        .iter()
-        .map(|(known, example)| (strsim::osa_distance(known, word), *known, *example))
-        .filter(|(distance, ..)| *distance <= allowed)
-        .min_by_key(|(distance, ..)| *distance)
-        .map(|(_, known, example)| (known, example))
 }
 
 /// The first words of a piece, for quoting in a message.

@@ -5,6 +5,8 @@
 
 mod explain;
 mod format;
+mod forms;
+mod habits;
 mod parse;
 mod reader;
 mod tree;

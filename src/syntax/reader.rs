@@ -82,6 +82,11 @@ pub fn read_clause(piece: &str, base: Base) -> Option<Clause> {
     clause(pair.as_rule(), &pair, base).map(|kind| Clause { span, kind })
 }
 
+/// Is `piece` one clause and nothing else?
+pub fn reads_as_clause(piece: &str) -> bool {
+    Grammar::parse(Rule::only_clause, piece).is_ok()
+}
+
 /// Is `piece` the head of a block and nothing else?
 pub fn reads_as_head(piece: &str) -> bool {
     Grammar::parse(Rule::only_head, piece).is_ok()

@@ -3,6 +3,7 @@
 
 pub mod kit;
 
+use dwell::compile::{Options, compile};
 use dwell::cook::{Cook, Document};
 use dwell::findings::Finding;
 use dwell::resolve::{Context, resolve};
@@ -14,6 +15,9 @@ pub struct Memory<'a>(pub &'a [(&'a str, &'a str)]);
 
 impl Files for Memory<'_> {
     fn read(&self, _from: &str, path: &str) -> Result<(String, Vec<u8>), FileProblem> {
+        if path.starts_with("../") {
+            return Err(FileProblem::Outside);
+        }
         self.0
             .iter()
             .find(|(name, _)| *name == path)
@@ -31,6 +35,12 @@ pub fn resolve_files(files: &[(&str, &str)]) -> (Sources, Option<Document>, Vec<
     let file = sources.add(Source::new(files[0].0, files[0].1));
     let (document, findings) = resolve(&context, &mut sources, file);
     (sources, document, findings)
+}
+
+/// What all stages find in the first file, with the others at hand.
+pub fn findings(files: &[(&str, &str)]) -> Vec<Finding> {
+    let (name, text) = files[0];
+    compile(&Memory(files), name.into(), text.into(), &Options::default()).findings
 }
 
 /// A cook from one text.
