@@ -5,7 +5,7 @@ use super::divide::divide;
 use super::flow::drawn_as;
 use super::holding::{Holding, Run, store};
 use super::stuff::{Stuff, Weight};
-use super::{left, prose, serving};
+use super::{left, on_hand, prose, serving};
 use crate::cook::{Amount, Cook, ItemId, Phase, PhaseId, Pieces, Purpose};
 use crate::findings::Finding;
 use crate::quantity::Mass;
@@ -184,6 +184,7 @@ impl<'c> Walk<'c> {
                 account.left_share = holding.left;
             }
         }
+        self.findings.extend(on_hand::unrelated(self.cook));
         self.findings.extend(serving::short(self.cook, &mut self.ledger));
         self.findings.extend(left::over(self.cook, &self.ledger, &self.beside));
         self.findings.extend(prose::amounts(self.cook));

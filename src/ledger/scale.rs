@@ -121,8 +121,23 @@ fn scale_shape(phase: &mut Phase, growth: &Growth, foods: f64) {
 /// More trays, each as full as before or a little less, so that the sum stays.
 fn scale_pieces(pieces: &mut Pieces, growth: f64) {
     let total = pieces.count * growth;
-    pieces.count = up(total);
+    recount(pieces, up(total));
     pieces.each = pieces.each.times(total / pieces.count);
+}
+
+/// Words for pieces that take a plain `s` for more than one; others stay as they were typed.
+const PLAIN_PLURALS: [&str; 14] = [
+    "bag", "block", "bowl", "fillet", "jar", "joint", "pan", "pack", "piece", "portion", "pot", "slice",
+    "tray", "tub",
+];
+
+/// A new count, and the word that goes with it: "1 piece", "3 pieces".
+fn recount(pieces: &mut Pieces, count: f64) {
+    let single = pieces.word.strip_suffix('s').unwrap_or(&pieces.word);
+    if PLAIN_PLURALS.contains(&single) {
+        pieces.word = if count == 1.0 { single.to_owned() } else { format!("{single}s") };
+    }
+    pieces.count = count;
 }
 
 fn scale_stock(stock: &mut Stock, growth: f64) {
@@ -131,7 +146,7 @@ fn scale_stock(stock: &mut Stock, growth: f64) {
     }
     if let Some(pieces) = &mut stock.shape.pieces {
         // Whole pieces already: that is what the growth was rounded to.
-        pieces.count = (pieces.count * growth).round();
+        recount(pieces, (pieces.count * growth).round());
     } else if let Some(depth) = &mut stock.shape.depth {
         depth.value = depth.value * growth;
     }

@@ -57,7 +57,8 @@ pub(super) fn take(
             }
         },
     };
-    let share = wanted.clamp(0.0, holding.left);
+    // `clamp` would panic on a figure that is none.
+    let share = wanted.min(holding.left).max(0.0);
     let mut stuff = holding.whole.times(share);
     if let Part::Amount(amount) = part {
         // Said by the writer: what is bought by the piece may be drawn by weight, and the reverse.

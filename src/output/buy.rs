@@ -234,7 +234,13 @@ fn plus(a: &Amount, b: &Amount) -> Option<Amount> {
 
 /// What `needed` is more than `had`; nothing if it is less.
 fn less(needed: &Amount, had: &Amount) -> Option<Amount> {
-    let left = plus(needed, &had.times(-1.0))?;
+    let left = match (needed, had) {
+        // Both count the same stock, whatever the words.
+        (Amount::Count { number, word }, Amount::Count { number: had, .. }) => {
+            Amount::Count { number: number - had, word: word.clone() }
+        }
+        _ => plus(needed, &had.times(-1.0))?,
+    };
     Some(if figure(&left) > 0.0 { left } else { left.times(0.0) })
 }
 

@@ -7,6 +7,7 @@ use super::buy::ForCook;
 use super::measure::{Measure, tidy};
 use crate::cook::{Amount, Call, Cook, CoverKind, ItemId, Lasts, Origin, Phase, PhaseId, Purpose, Stock};
 use crate::ledger::{Drawn, Ledger, Weight};
+use crate::quantity::Scale;
 
 mod paper;
 
@@ -166,7 +167,7 @@ fn step(cook: &Cook, ledger: &Ledger, id: PhaseId, phase: &Phase) -> Step {
             .collect(),
         at_least_s: at_least.map(|time| tidy(time.seconds())),
         at_most_s: at_most.map(|time| tidy(time.seconds())),
-        jobs: phase.jobs.iter().map(|job| job_words(job.call, &job.text.value)).collect(),
+        jobs: phase.jobs.iter().map(|job| job_words(job.call, &job.text.value, cook.scale)).collect(),
         notes: phase.notes.iter().map(|note| note.value.clone()).collect(),
     }
 }
@@ -253,11 +254,11 @@ fn cover_words(kind: CoverKind, stuff: Option<&str>) -> String {
     stuff.map_or_else(|| word.to_owned(), |stuff| format!("{word} in {stuff}"))
 }
 
-fn job_words(call: Call, text: &str) -> String {
+fn job_words(call: Call, text: &str, scale: Scale) -> String {
     match call {
         Call::Start => text.to_owned(),
         Call::End => format!("At the end: {text}"),
-        Call::AtCore(_) => format!("At the core temperature: {text}"),
+        Call::AtCore(core) => format!("When the core is at {}: {text}", core.show(scale)),
         Call::Every(every) => format!("Every {}: {text}", every.show()),
     }
 }
