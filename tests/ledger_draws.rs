@@ -283,3 +283,32 @@ fn drawn_amounts_are_told_in_figures() {
         .collect();
     assert_eq!(drawn, ["50 g", "150 g"]);
 }
+
+#[test]
+fn losses_follow_the_food_under_every_name() {
+    let stock = "potato, 10 kg, trim loss 10 %, cooked yield 80 %";
+    let steps = "phase weigh is cold hold\n meat in cold, air 3 °C, becomes batch, for 1 h\n\
+        phase peel is prep\n batch on bench, becomes peeled, for 5 min\n\
+        phase roast is cook\n peeled in oven, air 180 °C, becomes roasted, for 1 h";
+    let text = food(stock, steps, "roasted");
+    // 10 kg, less a tenth, times 0.8: by hand.
+    assert!(near(kg_through(&text, "peel").0, 9.0));
+    assert!(near(kg_through(&text, "roast").1, 7.2));
+    assert!(codes(&text).is_empty());
+    assert_eq!(codes(&food(stock, "", "meat")), ["loss-never-taken"; 2]);
+    let unpeeled = "phase roast is cook\n meat in oven, air 180 °C, for 1 h";
+    assert_eq!(codes(&food(stock, unpeeled, "meat")), ["loss-never-taken"]);
+    let raw = "phase peel is prep\n meat on bench, for 5 min";
+    assert_eq!(codes(&food(stock, raw, "meat")), ["loss-never-taken"]);
+}
+
+#[test]
+fn losses_of_several_foods_blend() {
+    let stock = "beef mince, 6 kg, cooked yield 50 %\nfood beans is cooked beans, 4 kg";
+    let steps = "phase mix is prep\n meat and beans on bench, becomes mix, for 5 min\n\
+        phase roast is cook\n mix in oven, air 180 °C, for 1 h";
+    // Half of six and all of four.
+    assert!(near(kg_through(&food(stock, steps, "mix"), "roast").1, 7.0));
+    let at_once = "phase roast is cook\n meat and beans in oven, air 180 °C, becomes mix, for 1 h";
+    assert!(near(kg_through(&food(stock, at_once, "mix"), "roast").1, 7.0));
+}

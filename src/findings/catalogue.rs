@@ -161,6 +161,7 @@ catalogue! {
         ServesMissing = "serves-missing", Error;
         PotTooDeep = "pot-too-deep", Warning;
         HandsNotScaled = "hands-not-scaled", Note;
+        LossNeverTaken = "loss-never-taken", Warning;
     }
     Kit {
         SettingOutOfRange = "setting-out-of-range", Error;

@@ -5,7 +5,7 @@ use super::divide::divide;
 use super::flow::drawn_as;
 use super::holding::{Holding, Run, store};
 use super::stuff::{Stuff, Weight};
-use super::{left, on_hand, prose, serving};
+use super::{left, loss, on_hand, prose, serving};
 use crate::cook::{Amount, Cook, ItemId, Phase, PhaseId, Pieces, Purpose};
 use crate::findings::Finding;
 use crate::quantity::Mass;
@@ -103,27 +103,25 @@ impl<'c> Walk<'c> {
 
     /// Trimmings come off as the first bench phase starts.
     fn trim(&mut self, phase: &Phase) -> Vec<(ItemId, Mass)> {
-        let on_bench =
-            phase.place.as_ref().is_some_and(|place| self.cook.kit(place.value).class.name == "bench");
-        if !on_bench {
+        if !on_bench(self.cook, phase) {
             return Vec::new();
         }
         let mut cut = Vec::new();
-        for placing in &phase.placings {
-            if let Some(holding) = self.holding(placing.item)
+        for item in parents(phase) {
+            if let Some(holding) = self.holding(item)
                 && holding.trim.fraction() != 0.0
             {
-                cut.push((placing.item, holding.cut_trimmings()));
+                cut.push((item, holding.cut_trimmings()));
             }
         }
         cut
     }
 
-    /// The first cooking drives off what the cooked yield says, from all that is placed in it.
+    /// The first cooking drives off what the cooked yield says, from all that is in it.
     fn begin_runs(&mut self, phase: &Phase) {
         if phase.purpose == Purpose::Cook {
-            for placing in &phase.placings {
-                if let Some(holding) = self.holding(placing.item) {
+            for item in parents(phase) {
+                if let Some(holding) = self.holding(item) {
                     holding.begin_run();
                 }
             }
@@ -184,10 +182,21 @@ impl<'c> Walk<'c> {
                 account.left_share = holding.left;
             }
         }
+        self.findings.extend(loss::idle(self.cook));
         self.findings.extend(on_hand::unrelated(self.cook));
         self.findings.extend(serving::short(self.cook, &mut self.ledger));
         self.findings.extend(left::over(self.cook, &self.ledger, &self.beside));
         self.findings.extend(prose::amounts(self.cook));
         (self.ledger, self.findings)
     }
+}
+
+pub(super) fn on_bench(cook: &Cook, phase: &Phase) -> bool {
+    phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.name == "bench")
+}
+
+/// The foods that a phase works on: what is placed in it and, where it makes something, what is used.
+pub(super) fn parents(phase: &Phase) -> impl Iterator<Item = ItemId> {
+    let used = phase.uses.iter().filter(|_| phase.becomes.is_some()).map(|draw| draw.item);
+    phase.placings.iter().map(|placing| placing.item).chain(used)
 }

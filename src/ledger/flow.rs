@@ -55,33 +55,38 @@ impl Walk<'_> {
     pub(super) fn become_one(&mut self, phase: &Phase, placed: &[(ItemId, Taken)], drawn: &[(Drawn, Taken)]) {
         let Some(becomes) = &phase.becomes else { return };
         let item = self.cook.item(becomes.item);
-        let parts = || placed.iter().map(|(_, taken)| taken).chain(drawn.iter().map(|(_, taken)| taken));
-        let mut whole = Stuff { mass: sum(parts().map(Taken::weight)), ..Stuff::default() };
-        if let ([(_, only)], []) = (placed, drawn) {
+        let drawn = drawn.iter().map(|(drawn, taken)| (drawn.item, taken));
+        let parents: Vec<(ItemId, &Taken)> =
+            placed.iter().map(|(item, taken)| (*item, taken)).chain(drawn).collect();
+        let whole = match parents.as_slice() {
             // One food under a new name keeps every measure.
-            whole = only.stuff.clone();
-        }
+            [(_, only)] => only.stuff.clone(),
+            _ => Stuff { mass: sum(parents.iter().map(|(_, taken)| taken.weight())), ..Stuff::default() },
+        };
         let mut made = Holding::made(whole.clone(), item);
-        made.to_go = placed.iter().map(|(_, taken)| taken.to_go).sum();
-        made.juices = placed.iter().map(|(_, taken)| taken.juices).sum();
-        let running = |item: &ItemId| {
+        made.to_go = parents.iter().map(|(_, taken)| taken.to_go).sum();
+        made.juices = parents.iter().map(|(_, taken)| taken.juices).sum();
+        if let [(only, _)] = parents.as_slice() {
+            made.lies_in = self.holding(*only).and_then(|holding| holding.lies_in.clone());
+        }
+        let running = |item: ItemId| {
             self.holdings[item.0 as usize].as_ref().is_some_and(|holding| holding.run == Run::Cooking)
         };
-        if placed.iter().any(|(item, _)| running(item)) {
+        if parents.iter().any(|(item, _)| running(*item)) {
             made.run = Run::Cooking;
         }
         if phase.purpose != Purpose::Cook {
-            self.keep_what_cooking_will_do(placed, &mut made);
+            self.keep_what_cooking_will_do(&parents, &mut made);
         }
         self.ledger.items[becomes.item.0 as usize].came = whole;
         self.holdings[becomes.item.0 as usize] = Some(made);
     }
 
     /// Trimming and yield that have not come yet go on in the new food, each for its part of it.
-    fn keep_what_cooking_will_do(&self, placed: &[(ItemId, Taken)], made: &mut Holding) {
+    fn keep_what_cooking_will_do(&self, parents: &[(ItemId, &Taken)], made: &mut Holding) {
         let Some(total) = made.whole.mass.filter(|weight| weight.mass > Mass::ZERO) else { return };
         let (mut trim, mut lost, mut waiting) = (0.0, 0.0, false);
-        for (parent, taken) in placed {
+        for (parent, taken) in parents {
             let (Some(parent), Some(weight)) = (&self.holdings[parent.0 as usize], taken.weight()) else {
                 continue;
             };

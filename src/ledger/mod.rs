@@ -13,6 +13,7 @@ mod flow;
 mod growth;
 mod holding;
 mod left;
+mod loss;
 mod on_hand;
 mod prose;
 mod scale;
