@@ -557,8 +557,85 @@ fn reheating_before_a_hot_hold() {
         codes(&text("beef topside", "57 °C", &reheat("54 °C", "3 h to 4 h"), hold)),
         ["reheat-too-cool error"]
     );
+    // Of two rules that apply, the one without a clock is enough.
+    assert_eq!(codes(&text("beef topside", "57 °C", &reheat("74 °C", "3 h to 4 h"), hold)), NONE);
     // Straight from the fridge into the hold.
     assert_eq!(codes(&text("pork loin", "71 °C", "", hold)), ["hold-entered-cold error"]);
+}
+
+#[test]
+fn food_that_comes_to_a_hold_cooler_than_the_hold_may_be() {
+    let text = |rules: &str, core: &str, rest: &str| {
+        run(
+            "lamb leg",
+            &format!(
+                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core {core}, takes 1 h to 2 h\n{rest}\
+                 phase wait is hot hold\n  joint in oven\n  air 70 °C\n  for 1 h\nserve joint\n  at 19:00\n"
+            ),
+        )
+        .replace("rules us-food-code", &format!("rules {rules}"))
+    };
+    // UK: rare lamb is allowed, and hot holding starts at 63 °C.
+    assert_eq!(codes(&text("uk", "62.9 °C", "")), ["hold-entered-cold error"]);
+    assert_eq!(codes(&text("uk", "63 °C", "")), NONE);
+    // A rest may raise it: that needs the prediction.
+    let rest = "phase rest is rest\n  joint on bench\n  for 20 min\n";
+    assert_eq!(codes(&text("uk", "60 °C", rest)), NONE);
+    // US: cooked by the chart for roasts, it may be held from 54 °C (130 °F).
+    assert_eq!(codes(&text("us-food-code", "55 °C", "")), NONE);
+    // One fault, one finding.
+    let bird = text("us-food-code", "50 °C", "").replace("lamb leg", "chicken thigh");
+    assert_eq!(codes(&bird), ["cook-end-too-cool error"]);
+}
+
+#[test]
+fn plants_for_a_hot_hold_are_heated_through() {
+    let text = |core: &str| {
+        run(
+            "potato",
+            &format!(
+                "phase boil is cook\n  joint on hob\n  liquid 100 °C\n  until core {core}, takes 20 min to 30 min\n\
+                 phase wait is hot hold\n  joint in oven\n  air 70 °C\n  for 1 h\nserve joint\n  at 19:00\n"
+            ),
+        )
+    };
+    // FDA Food Code 2022, 3-401.13: 135 °F (57 °C).
+    assert_eq!(codes(&text("57 °C")), NONE);
+    assert_eq!(codes(&text("56.9 °C")), ["cook-end-too-cool error"]);
+}
+
+#[test]
+fn food_that_starts_warm_has_a_past_that_nobody_declares() {
+    let text = |starts: &str| {
+        run("cooked rice", "phase mix is prep\n  joint on bench\n  for 1 h\nserve joint\n  at 19:00\n")
+            .replace("starts at 4 °C", &format!("starts at {starts}"))
+    };
+    assert_eq!(verdict(&text("5 °C"), "us-fc.tphc.4h", "mix"), [Verdict::Met]);
+    assert_eq!(verdict(&text("15 °C"), "us-fc.tphc.4h", "mix"), [Verdict::NotJudged]);
+}
+
+#[test]
+fn what_a_set_has_no_row_for_is_not_judged() {
+    let text = run("salmon", "phase bake is cook\n  joint in oven\n  air 140 °C\n  until core 45 °C, takes 20 min to 30 min\nserve joint\n  at 19:00\n")
+        .replace("rules us-food-code", "rules uk");
+    assert_eq!(codes(&text), NONE);
+    assert_eq!(verdict(&text, "uk.cook", "bake"), [Verdict::NotJudged]);
+}
+
+#[test]
+fn cold_smoke_after_a_cure_is_no_cook() {
+    let text = |end: &str| {
+        format!(
+            "cook \"Smoked\"\n  serves 6\n  rules us-food-code\nkit fridge is fridge\n  air 3 °C\n\
+             kit cabinet is smoking cabinet\n  air 20 °C to 120 °C\n  vented\nkit probe is probe thermometer\n\
+             food side is salmon\n  1 kg\n  thickness 3 cm\ningredient beech is 200 g beech chips\n\
+             phase salt is cure\n  side in fridge\n  for 1 day\n\
+             phase smoke is cook\n  side in cabinet\n  smoke from beech\n  {end}\nserve side\n  at Saturday 19:00\n"
+        )
+    };
+    assert_eq!(codes(&text("air 25 °C, for 8 h")), NONE);
+    // Where the smoke is to cook, its end is judged.
+    assert_eq!(codes(&text("air 80 °C, until core 50 °C, takes 1 h to 2 h")), ["cook-end-too-cool error"]);
 }
 
 #[test]

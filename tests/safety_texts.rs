@@ -7,8 +7,10 @@ use dwell::findings::{ALL, Stage};
 use dwell::quantity::Scale;
 
 fn said(text: &str) -> Vec<String> {
-    let compiled = compile(&common::Memory(&[]), "test.dwell".into(), text.as_bytes().to_vec(), &Options::default());
-    let line = |f: &dwell::findings::Finding| format!("{}: {}", f.code.name(), f.message.render(Scale::Celsius));
+    let compiled =
+        compile(&common::Memory(&[]), "test.dwell".into(), text.as_bytes().to_vec(), &Options::default());
+    let line =
+        |f: &dwell::findings::Finding| format!("{}: {}", f.code.name(), f.message.render(Scale::Celsius));
     compiled.findings.iter().map(line).collect()
 }
 

@@ -243,7 +243,8 @@ pub fn rules(builder: &mut Builder<'_>, name: Span) -> Option<Spanned<String>> {
         say![format!("There is no rule set called `{typed}`.")],
         say![format!("Those that are known are `{all}`. `dwell rules` lists them.")],
     ));
-    None
+    // The writer named a set: none is assumed in its place.
+    Some(Spanned::new(typed, name))
 }
 
 /// The people of a cook or menu.

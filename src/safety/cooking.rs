@@ -4,22 +4,24 @@
 //! part of it: it may not quietly finish a cook.
 
 use super::chance::{Chance, chance, most, points, reach_only, rules_for, typed};
+use super::declared::Heat;
 use super::lot::{Lot, Need};
 use super::report::{About, Fault, Report};
 use super::{Verdict, raw};
-use crate::cook::Purpose;
+use crate::cook::{PhaseId, Purpose};
 use crate::findings::Code;
 use crate::quantity::Temperature;
 use crate::say;
-use crate::tables::{Point, Rule};
+use crate::tables::{Demand, Point, Rule};
 use crate::text::Span;
 
 /// Judges everything the food still owes, as `phase` ends its run. What is still raw after a cool or a
-/// cold hold stays so.
-pub(super) fn settle(report: &mut Report, lot: &mut Lot, about: About, placed: Span) {
+/// cold hold stays so. `false` where it was found wanting.
+pub(super) fn settle(report: &mut Report, lot: &mut Lot, about: About, placed: Span) -> bool {
     let purpose = report.cook.phase(about.phase).purpose;
     let ends_raw = matches!(purpose, Purpose::Serve | Purpose::HotHold);
     let mut kept = Vec::new();
+    let mut done = true;
     for need in std::mem::take(&mut lot.needs) {
         if need.untouched() {
             if need.is_plant() {
@@ -27,14 +29,16 @@ pub(super) fn settle(report: &mut Report, lot: &mut Lot, about: About, placed: S
             }
             if ends_raw {
                 raw::still_raw(report, lot, &need, about, placed);
+                done = false;
             } else {
                 kept.push(need);
             }
         } else {
-            judge(report, lot, &need, purpose);
+            done &= judge(report, lot, &need, purpose) != Some(Chance::Never);
         }
     }
     lot.needs = kept;
+    done
 }
 
 /// A cook that leads nowhere further: its kills are judged where it stops.
@@ -46,69 +50,87 @@ pub(super) fn settle_at_the_end(report: &mut Report, lot: &mut Lot) {
     }
 }
 
-fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) {
+/// One raw food, as its run of phases ends. `None` where the set has nothing to say of it.
+fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> Option<Chance> {
     let rules = rules_for(report, need, purpose);
-    // Where to say it: the phase that is sure of the most heat, else the one that can have had it.
-    let hottest = |at: usize| {
-        let sure = need.heats.get(at).and_then(|(_, heat)| heat.sure).map_or(0.0, Temperature::kelvin);
-        (sure, most(need, at).map_or(f64::INFINITY, Temperature::kelvin))
-    };
-    let by_heat = |a: &usize, b: &usize| {
-        let ((a, x), (b, y)) = (hottest(*a), hottest(*b));
-        a.total_cmp(&b).then(x.total_cmp(&y))
-    };
-    let Some(at) = (0..need.heats.len()).max_by(by_heat) else { return };
-    let Some((phase, heat)) = need.heats.get(at) else { return };
-    let about = About { phase: *phase, food: need.item };
-
+    let (phase, heat, most) = hottest(need)?;
+    let about = About { phase, food: need.item };
     let Some(first) = rules.first() else {
         if !need.is_plant() {
-            report.judged(
-                "cook",
-                Verdict::NotJudged,
-                about,
-                say!["This rule set has no cooking figure for ", need.species.word(), ". Nothing is judged."],
-            );
+            no_figure(report, need, about);
         }
-        return;
+        return None;
     };
     let best = rules.iter().map(|rule| (chance(rule, need), rule)).max_by(|(a, x), (b, y)| {
         // A plain rule rather than one with a condition, and the one that stands first.
         (a, x.condition.is_none()).cmp(&(b, y.condition.is_none())).then(std::cmp::Ordering::Greater)
     });
-    let Some((chance, rule)) = best else { return };
-    match chance {
-        Chance::Never if lot.unsure => {}
-        Chance::Never => {
-            let span = heat.span;
-            let fault = too_cool(report, need, about, &rules, span, most(need, at));
-            report.broken(first, about, fault);
+    let (mut best, rule) = best?;
+    if best == Chance::Never && (lot.unsure || (lot.hurdles && cold_smoked(report, need))) {
+        let why = say!["It is cured and smoked cold: salt, drying and smoke are not judged yet."];
+        if !lot.unsure {
+            report.judged(&first.id, Verdict::NotJudged, about, why);
         }
-        Chance::Possible => {
-            let why = possible(rule, need, most(need, at));
-            report.judged(&rule.id, Verdict::NotJudged, about, why);
-        }
-        Chance::Sure => match &rule.condition {
-            None => {
-                let sure = need.heats.iter().filter_map(|(_, heat)| heat.sure).reduce(Temperature::max);
-                let sure = sure.unwrap_or(Temperature::from_celsius(0.0));
+        best = Chance::Possible;
+    } else {
+        match (best, &rule.condition) {
+            (Chance::Never, _) => {
+                let fault = too_cool(report, need, about, &rules, heat.span, most);
+                report.broken(first, about, fault);
+            }
+            (Chance::Possible, _) => {
+                report.judged(&rule.id, Verdict::NotJudged, about, possible(rule, need, most));
+            }
+            (Chance::Sure, Some(condition)) => {
                 report.judged(
                     &rule.id,
-                    Verdict::Met,
+                    Verdict::NotJudged,
                     about,
-                    say!["It does not end before the core is at ", sure, ". A probe has to show it."],
+                    say!["It counts ", condition.clone(), "."],
                 );
             }
-            Some(condition) => {
-                report.judged(&rule.id, Verdict::NotJudged, about, say!["Counts ", condition.clone(), "."]);
+            (Chance::Sure, None) => {
+                let mut why = say!["It does not end before the core is "];
+                match need.heats.iter().filter_map(|(_, heat)| heat.sure).reduce(Temperature::max) {
+                    Some(sure) => why.push(sure),
+                    None => why.push("hot enough"),
+                }
+                why.push(". A probe has to show it.");
+                report.judged(&rule.id, Verdict::Met, about, why);
             }
-        },
+        }
     }
     if !need.is_plant() {
         // A roast rests on the chart for roasts only where no plainer rule can have been met.
         lot.cooked_by =
-            rules.iter().find(|rule| self::chance(rule, need) != Chance::Never).map(|rule| rule.id.clone());
+            rules.iter().find(|rule| chance(rule, need) != Chance::Never).map(|rule| rule.id.clone());
     }
+    Some(best)
+}
+
+/// Where to say it: the phase that is sure of the most heat, else the one that can have had it.
+fn hottest(need: &Need) -> Option<(PhaseId, Heat, Option<Temperature>)> {
+    let heats = need.heats.iter().enumerate().map(|(at, (phase, heat))| (*phase, *heat, most(need, at)));
+    let rank = |heat: &Heat, most: Option<Temperature>| {
+        (heat.sure.map_or(0.0, Temperature::kelvin), most.map_or(f64::INFINITY, Temperature::kelvin))
+    };
+    heats.max_by(|(_, one, one_most), (_, other, other_most)| {
+        let ((a, x), (b, y)) = (rank(one, *one_most), rank(other, *other_most));
+        a.total_cmp(&b).then(x.total_cmp(&y))
+    })
+}
+
+/// Smoke after a cure, with no end of heat: the smoke is not meant to cook.
+fn cold_smoked(report: &Report, need: &Need) -> bool {
+    need.heats.iter().all(|(phase, heat)| report.cook.phase(*phase).smoke.is_some() && heat.sure.is_none())
+}
+
+/// The set has no row for this food, which is not the same as nothing to fear.
+pub(super) fn no_figure(report: &mut Report, need: &Need, about: About) {
+    let cooking = report.rules().find(|rule| matches!(rule.demand, Demand::Cook { .. }));
+    let Some(rule) = cooking else { return };
+    let why = say!["This rule set has no cooking figure for ", need.species.word(), ". Nothing is judged."];
+    report.judged(&rule.id, Verdict::NotJudged, about, why);
 }
 
 fn possible(rule: &Rule, need: &Need, most: Option<Temperature>) -> crate::findings::Text {

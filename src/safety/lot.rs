@@ -87,6 +87,10 @@ pub(super) struct Lot {
     pub out: Times,
     pub out_in: Vec<PhaseId>,
     pub out_told: bool,
+    /// It came from the shop neither hot nor cold.
+    pub began_warm: bool,
+    /// The phase it was in last.
+    pub last: Option<PhaseId>,
     /// Cooling for so long since it was last hot.
     pub cooling: Times,
     /// In the cold for so long since it was made.
@@ -110,6 +114,8 @@ impl Lot {
             out: Times::default(),
             out_in: Vec::new(),
             out_told: false,
+            began_warm: false,
+            last: None,
             cooling: Times::default(),
             stored: Times::default(),
             ph: None,
@@ -190,6 +196,8 @@ impl Lot {
             self.out_in = other.out_in;
             self.out_told = other.out_told;
         }
+        self.began_warm |= other.began_warm;
+        self.last = None;
         self.out = worse(self.out, other.out);
         self.cooling = worse(self.cooling, other.cooling);
         self.stored = worse(self.stored, other.stored);
@@ -252,6 +260,7 @@ impl Lot {
             add(&mut self.warming, phase, heat);
             self.out = Times::default();
             self.out_in.clear();
+            self.began_warm = false;
             self.cooling = Times::default();
             self.keeping = match self.keeping {
                 Keeping::Dough => Keeping::Dry,

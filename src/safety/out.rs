@@ -12,7 +12,7 @@ use crate::say;
 use crate::tables::{Clock, Demand, Rule, Side};
 
 /// Does this phase leave the food to the room? `None` where only the food's own temperature could say.
-fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
+pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
     let cook = report.cook;
     let may = match phase.purpose {
         Purpose::Prep | Purpose::Rest | Purpose::Serve => true,
@@ -91,6 +91,11 @@ pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
     let Some(last) = lot.out_in.last().copied().filter(|_| !lot.out_told) else { return };
     for (rule, limit, clock) in rules(report, lot) {
         let about = About { phase: last, ..about };
+        if lot.began_warm {
+            let why = say!["It starts neither hot nor cold; how long it was so before is not declared."];
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
+            continue;
+        }
         let within = if rule.strict { lot.out.longest < limit } else { lot.out.longest <= limit };
         if within {
             let why = say![

@@ -2,6 +2,7 @@
 
 use super::Verdict;
 use super::chance::rules_for;
+use super::cooking::no_figure;
 use super::lot::{Lot, Need};
 use super::report::{About, Fault, Report};
 use crate::cook::Purpose;
@@ -14,12 +15,7 @@ pub(super) fn still_raw(report: &mut Report, lot: &Lot, need: &Need, about: Abou
     let purpose = report.cook.phase(about.phase).purpose;
     let rules = rules_for(report, need, purpose);
     let Some(rule) = rules.first() else {
-        report.judged(
-            "cook",
-            Verdict::NotJudged,
-            about,
-            say!["This rule set has no cooking figure for ", need.species.word(), ". Nothing is judged."],
-        );
+        no_figure(report, need, about);
         return;
     };
     if lot.unsure {

@@ -5,7 +5,7 @@ use super::chance::{could_reach, typed};
 use super::holding::hot_rules;
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
-use crate::cook::Purpose;
+use crate::cook::{PhaseId, Purpose};
 use crate::findings::Code;
 use crate::quantity::Duration;
 use crate::say;
@@ -33,9 +33,35 @@ pub(super) fn entered(report: &mut Report, lot: &Lot, about: About, placed: Span
             )],
         );
         report.broken(rule, about, fault);
-    } else {
-        reheated(report, lot, about);
+    } else if reheated(report, lot, about) {
+        straight(report, lot, about, placed);
     }
+}
+
+/// Straight from a phase that ends at a core which the hold may not have.
+fn straight(report: &mut Report, lot: &Lot, about: About, placed: Span) {
+    let Some((phase, heat)) = lot.warming.last().filter(|(phase, _)| lot.last == Some(*phase)) else {
+        return;
+    };
+    let Some(core) = heat.sure.filter(|_| heat.exact) else { return };
+    let bounds = hot_rules(report, lot);
+    let Some((rule, limit)) = bounds.first() else { return };
+    if bounds.iter().any(|(rule, limit)| limit.at_least(core, rule.strict)) {
+        return;
+    }
+    let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+    let message = say![
+        format!("`{food}` comes to `{name}` at "),
+        core,
+        format!(
+            " from `{}`. Hot food is kept at {limit} or above, from the start: {}.",
+            report.phase_name(*phase),
+            report.cite(rule)
+        ),
+    ];
+    let remedy =
+        say![format!("Heat it to {} or hotter before it is held, or serve it at once.", typed(*limit))];
+    report.broken(rule, about, Fault::new(Code::HoldEnteredCold, placed, message, remedy));
 }
 
 /// What a reheating rule asks of this food: the rule and its points.
@@ -58,18 +84,21 @@ fn reheat_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, &'a [Point
         .collect()
 }
 
-fn reheated(report: &mut Report, lot: &Lot, hold: About) {
+/// Reheating against the rules that apply; `false` where it does not get hot enough.
+fn reheated(report: &mut Report, lot: &Lot, hold: About) -> bool {
     // Food that was never anything but raw is cooked here, not reheated.
-    let Some((phase, heat)) = lot.warming.last().copied().filter(|_| lot.leftover) else { return };
+    let Some((phase, heat)) = lot.warming.last().copied().filter(|_| lot.leftover) else {
+        return true;
+    };
     let about = About { phase, food: hold.food };
     let rules = reheat_rules(report, lot);
     let reached = |(rule, points, _): &&(&Rule, &[Point], Option<f64>)| {
         points.iter().any(|point| could_reach(point, rule.strict, &lot.warming))
     };
-    let Some((first, points, window)) = rules.first().copied() else { return };
-    let Some(asked) = points.first() else { return };
+    let Some((first, points, window)) = rules.first().copied() else { return true };
+    let Some(asked) = points.first() else { return true };
     let (name, food) = (report.phase_name(phase), report.food_name(hold.food));
-    let Some((by, _, by_window)) = rules.iter().find(reached) else {
+    let Some((by, ..)) = rules.iter().find(reached) else {
         let message = say![format!(
             "`{name}` does not heat `{food}` enough for `{}`. What was cooked and cooled has to reach {asked} before it is held hot: {}.",
             report.phase_name(hold.phase),
@@ -80,7 +109,7 @@ fn reheated(report: &mut Report, lot: &Lot, hold: About) {
             typed(asked.limit())
         )];
         report.broken(first, about, Fault::new(Code::ReheatTooCool, heat.span, message, remedy));
-        return;
+        return false;
     };
     let mut why = say![
         "The declared figures allow it; that the coldest part is hot for long enough needs the predicted core temperature."
@@ -89,9 +118,11 @@ fn reheated(report: &mut Report, lot: &Lot, hold: About) {
         why.push(format!(" It counts {condition}."));
     }
     report.judged(&by.id, Verdict::NotJudged, about, why);
-    let (Some(window), Some(_)) = (window.map(Duration::from_seconds), by_window) else { return };
+    // One rule without a clock is enough.
+    let timed = rules.iter().filter(reached).all(|(_, _, window)| window.is_some());
+    let Some(window) = window.filter(|_| timed).map(Duration::from_seconds) else { return true };
     // What is cooked into a new dish has the time that the dish takes.
-    let reheats = |phase: crate::cook::PhaseId| report.cook.phase(phase).purpose == Purpose::Reheat;
+    let reheats = |phase: PhaseId| report.cook.phase(phase).purpose == Purpose::Reheat;
     let shortest: Duration =
         lot.warming.iter().filter(|(phase, _)| reheats(*phase)).map(|(_, heat)| heat.shortest).sum();
     if shortest > window {
@@ -113,4 +144,5 @@ fn reheated(report: &mut Report, lot: &Lot, hold: About) {
             Fault::new(Code::ReheatTooSlow, report.cook.phase(phase).lasts_span, message, remedy),
         );
     }
+    true
 }

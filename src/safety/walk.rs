@@ -109,6 +109,7 @@ fn find(
             && let Some(starts) = &stock.starts_at
         {
             lot.cold = !holding::counts_as_hot(report, starts.value);
+            lot.began_warm = lot.cold && !holding::counts_as_cold(report, starts.value);
         }
         return (None, lot);
     };
@@ -126,8 +127,13 @@ fn waited(report: &Report, lot: &mut Lot, item: ItemId, since: PhaseId, now: Pha
     }
     let parent = from.or_else(|| main_food(cook.phase(phase)));
     for (id, later) in cook.phases().filter(|(id, _)| *id > since && *id < now) {
-        let beside = later.placings.iter().any(|placing| Some(placing.item) == parent);
-        if beside && let Some(mut heat) = heat(cook, later) {
+        if !later.placings.iter().any(|placing| Some(placing.item) == parent) {
+            continue;
+        }
+        if out::left_out(report, later) == Some(true) {
+            lot.left_out(id, times(later));
+        }
+        if let Some(mut heat) = heat(cook, later) {
             // The parent's core is not the liquid's: only what is around both counts.
             heat.sure = None;
             heat.exact = false;
@@ -198,9 +204,11 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
     }
     match phase.purpose {
         Purpose::HotHold => {
-            cooking::settle(report, lot, about, food.span);
+            let cooked = cooking::settle(report, lot, about, food.span);
             if controlled(report, lot) {
-                reheating::entered(report, lot, about, food.span);
+                if cooked {
+                    reheating::entered(report, lot, about, food.span);
+                }
                 holding::hot(report, lot, about);
             }
             lot.cold = false;
@@ -248,6 +256,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
     if let Some(ph) = declared_ph(phase) {
         lot.ph = Some(ph);
     }
+    lot.last = Some(id);
 }
 
 /// A serving that keeps food hot or cold is judged as a hold.
