@@ -3,8 +3,10 @@
 mod common;
 
 use dwell::cook::{Cook, Document};
+use dwell::findings::Code;
+use dwell::output::timeline::text;
 use dwell::quantity::Scale;
-use dwell::timing::{OnTime, Options, Timeline, plan};
+use dwell::timing::{OnTime, Options, plan};
 
 fn example(name: &str, edit: impl Fn(&str) -> String) -> Cook {
     let all = common::examples();
@@ -18,12 +20,8 @@ fn example(name: &str, edit: impl Fn(&str) -> String) -> Cook {
     }
 }
 
-fn planned(name: &str) -> Timeline {
-    plan(&example(name, str::to_string), &Options::default()).0
-}
-
 #[test]
-fn show() {
+fn every_example_is_always_on_time() {
     for name in [
         "overnight-shoulder",
         "chilli",
@@ -33,8 +31,22 @@ fn show() {
         "roast-celeriac",
         "too-cool",
     ] {
-        let timeline = planned(&format!("{name}.dwell"));
-        println!("{}", dwell::output::timeline::text(&timeline, Scale::Celsius));
+        let (timeline, findings) =
+            plan(&example(&format!("{name}.dwell"), str::to_string), &Options::default());
+        assert_eq!(timeline.on_time, OnTime::Always, "{name}: {findings:#?}");
+        assert!(findings.is_empty(), "{name}: {findings:#?}");
+        println!("{}", text(&timeline, Scale::Celsius));
     }
-    assert_eq!(planned("overnight-shoulder.dwell").on_time, OnTime::Always);
+}
+
+#[test]
+fn five_hours_of_smoke_are_too_short_and_six_cure_it() {
+    let cook = example("overnight-shoulder.dwell", |text| text.replace("for 6 h", "for 5 h"));
+    let (timeline, findings) = plan(&cook, &Options::default());
+    assert_eq!(timeline.on_time, OnTime::Never);
+    let [finding] = findings.as_slice() else { panic!("{findings:#?}") };
+    println!("{}\n{}", finding.message.render(Scale::Celsius), finding.remedy.render(Scale::Celsius));
+    println!("{}", text(&timeline, Scale::Celsius));
+    assert_eq!(finding.code, Code::NeverOnTime);
+    assert!(finding.remedy.render(Scale::Celsius).contains("`for 6 h` in `smoke`"));
 }

@@ -3,6 +3,7 @@
 use super::clock::Minute;
 use super::needs::{self, Start, minutes};
 use super::network::Network;
+use super::sets::Set;
 use super::timeline::{JobLine, Window};
 use crate::cook::{Call, Cook, KitId, Phase, PhaseId, Setting, Test};
 use crate::findings::Text;
@@ -71,10 +72,12 @@ impl Lister<'_> {
         let Some(preheat) = kit.preheat.filter(|preheat| preheat.seconds() > 0.0 && !kit.class.cold) else {
             return;
         };
-        let ready = self.start.earliest - minutes(preheat);
-        let awake = |minute: Minute| self.network.absent.complement().intersect(&up_to(minute)).last();
-        let earliest = awake(ready).unwrap_or(ready);
-        let latest = awake(ready + slack.min(self.start.latest - self.start.earliest)).unwrap_or(earliest);
+        let awake = self.network.absent.complement();
+        let soonest = self.start.earliest - minutes(preheat);
+        let last = soonest + slack.min(self.start.latest - self.start.earliest);
+        let times = awake.intersect(&Set::range(soonest, last));
+        let bedtime = awake.intersect(&Set::up_to(soonest)).last().unwrap_or(soonest);
+        let (earliest, latest) = times.first().zip(times.last()).unwrap_or((bedtime, bedtime));
         let verb = if kit.class.smokes { "Light" } else { "Switch on" };
         let mut text = say![format!("{verb} {}", kit.name.value)];
         if let Some(setting) = self.phase.setting {
@@ -84,7 +87,7 @@ impl Lister<'_> {
         text.push(", ");
         text.push(preheat);
         text.push(" to heat.");
-        self.push(Window { earliest, latest: latest.max(earliest) }, text, 1, None);
+        self.push(Window { earliest, latest }, text, 1, None);
     }
 
     /// What somebody does as the phase starts.
@@ -97,26 +100,23 @@ impl Lister<'_> {
             .map(|job| job.text.value.as_str())
             .collect();
         let needs = needs::needs(cook, id);
-        let mut text = self.first_move(cook, id);
+        let told = needs::is_hands_on(&phase.hands) && !tasks.is_empty();
+        let mut text = if told { Text::default() } else { self.first_move(cook, id) };
         for task in &tasks {
             if !text.is_empty() {
                 text.push(" ");
             }
             text.push((*task).to_string());
         }
+        if needs::start(cook, id) == Start::ByItself && needs.busy == 0 {
+            self.push(self.start, text, 0, None);
+            return;
+        }
         if needs.busy == 0 {
-            // A programmable kit does it by itself.
-            let changed = phase.setting.is_some_and(|setting| !setting.kept);
-            if let (true, Some(setting), Some(place)) = (changed, phase.setting, phase.place) {
-                let mut text = say![format!("{} goes by itself to ", cook.kit(place.value).name.value)];
-                set(&mut text, setting);
-                text.push(".");
-                self.push(self.start, text, 0, None);
-            }
             return;
         }
         if text.is_empty() {
-            text = say![format!("{}.", capital(&phase.name))];
+            text = say!["Begin."];
         }
         let busy = if needs::is_hands_on(&phase.hands) {
             super::words::lasts(&phase.lasts)
@@ -126,21 +126,19 @@ impl Lister<'_> {
         self.push(self.start, text, 1, busy);
     }
 
-    /// "Shoulder into cabinet, air 110 °C."
+    /// "Shoulder to cabinet, air 110 °C."
     fn first_move(&self, cook: &Cook, id: PhaseId) -> Text {
         let phase = self.phase;
-        let kit = phase.place.map(|place| cook.kit(place.value).name.value.clone());
-        if phase.service.is_some() {
-            return say![format!("{}.", capital(&phase.name))];
-        }
+        let kit = phase.place.map(|place| cook.kit(place.value).name.value.as_str());
         let foods: Vec<&str> =
             phase.placings.iter().map(|placing| cook.item(placing.item).name.as_str()).collect();
-        let mut text = match (needs::start(cook, id), kit) {
-            (Start::Move, Some(kit)) if !needs::is_hands_on(&phase.hands) => {
-                say![format!("{} to {kit}", capital(&foods.join(" and ")))]
-            }
-            (Start::Set, Some(kit)) => say![format!("{} to ", capital(&kit))],
-            _ => return Text::default(),
+        let foods = capital(&foods.join(" and "));
+        let to = kit.unwrap_or("the table");
+        let mut text = match needs::start(cook, id) {
+            Start::Move => say![format!("{foods} to {to}")],
+            Start::Set => say![format!("Set {to} to ")],
+            Start::ByItself => say![format!("{} goes by itself to ", capital(to))],
+            Start::Nothing | Start::Add | Start::Do => return Text::default(),
         };
         if let Some(setting) = phase.setting {
             if needs::start(cook, id) == Start::Move {
@@ -196,10 +194,6 @@ fn set(text: &mut Text, setting: Setting) {
     text.push(setting.medium.word());
     text.push(" ");
     text.push(setting.temperature);
-}
-
-fn up_to(minute: Minute) -> super::sets::Set {
-    super::sets::Set::up_to(minute)
 }
 
 fn capital(text: &str) -> String {

@@ -9,13 +9,16 @@ pub mod chain;
 mod clock;
 mod guests;
 mod jobs;
+mod lines;
 mod needs;
 pub mod network;
 mod plan;
 pub mod sets;
 mod solution;
+pub mod stnu;
 mod timeline;
 mod times;
+mod verdict;
 mod words;
 
 pub use clock::{Clock, Minute, Reading, Wall};

@@ -23,6 +23,8 @@ pub enum Start {
     Add,
     /// Something is to be done.
     Do,
+    /// A programmable kit goes to another setting.
+    ByItself,
 }
 
 /// Whole minutes; anything longer than nothing lasts at least one.
@@ -74,7 +76,7 @@ pub fn needs(cook: &Cook, id: PhaseId) -> Needs {
     let phase = cook.phase(id);
     let whole = phase.hands.on.seconds().is_infinite();
     let start = match start(cook, id) {
-        Start::Nothing => 0,
+        Start::Nothing | Start::ByItself => 0,
         Start::Do => 1,
         Start::Move | Start::Set | Start::Add => MOVE,
     };
@@ -112,6 +114,8 @@ pub fn start(cook: &Cook, id: PhaseId) -> Start {
         Start::Add
     } else if phase.jobs.iter().any(|job| job.call == Call::Start) {
         Start::Do
+    } else if set {
+        Start::ByItself
     } else {
         Start::Nothing
     }

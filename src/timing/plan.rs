@@ -2,28 +2,34 @@
 
 use super::Options;
 use super::build::{Built, build};
-use super::network::Network;
+use super::network::{Network, Serving};
+use super::sets::{FAR, Set};
 use super::solution::{self, Solution};
 use super::timeline::{DecidedBy, OnTime, PhaseLine, ServingLine, Timeline, Window};
-use super::{jobs, words};
-use crate::cook::{Cook, Lasts, Phase};
-use crate::findings::Finding;
+use super::{jobs, verdict, words};
+use crate::cook::{Call, Cook, Lasts, Phase};
+use crate::findings::{Code, Finding, Severity};
+use crate::say;
 
 /// Plans one cook. Pure: what day it is comes from the file or the options.
 pub fn plan(cook: &Cook, options: &Options) -> (Timeline, Vec<Finding>) {
-    let built = build(cook, options);
-    let solution = solve(&built);
-    let findings = Vec::new();
-    let judged = built.anchored;
-    let on_time = if judged { solution.on_time } else { OnTime::NotProved };
+    let mut built = build(cook, options);
+    let mut findings = std::mem::take(&mut built.times.findings);
+    let doubted = doubts(cook, &built, &mut findings);
+    let mut solution = solve(&built);
+    if doubted {
+        solution.on_time = OnTime::NotProved;
+    } else {
+        findings.extend(verdict::finding(cook, &built, &solution));
+    }
     let windows = windows(&built, &solution);
     let timeline = Timeline {
         title: cook.title.value.clone(),
         clock: built.times.clock,
         start: solution.start.or_else(|| windows.iter().flatten().map(|w| w.0).min_by_key(|w| w.earliest)),
-        on_time,
-        hands_judged: cook.crew.is_some(),
-        servings: servings(cook, &built, &windows, on_time),
+        on_time: solution.on_time,
+        hands_judged: cook.crew.is_some() && built.anchored,
+        servings: servings(cook, &built, &windows, &solution, &findings),
         phases: cook
             .phases()
             .map(|(id, phase)| phase_line(cook, phase, windows.get(id.0 as usize).copied().flatten()))
@@ -33,7 +39,85 @@ pub fn plan(cook: &Cook, options: &Options) -> (Timeline, Vec<Finding>) {
     (timeline, findings)
 }
 
+/// Whatever keeps a verdict from being given at all, said once each. What only follows from another
+/// finding is not said.
+fn doubts(cook: &Cook, built: &Built, findings: &mut Vec<Finding>) -> bool {
+    let mut doubted = findings.iter().any(|finding| finding.severity == Severity::Error)
+        || cook.phases.iter().any(|phase| phase.damaged || phase.lasts == Lasts::Unsaid);
+    let mut unproved = |span, phase: &Phase, message, remedy| {
+        findings.push(Finding::new(Code::TimingNotProved, span, message, remedy).in_phase(&phase.name));
+        doubted = true;
+    };
+    for &n in &built.untimed {
+        let phase = &cook.phases[n];
+        if phase.lasts == Lasts::Open && !phase.damaged {
+            unproved(
+                phase.lasts_span,
+                phase,
+                say![format!(
+                    "How long `{}` takes is not said, so nothing up to its end can be timed.",
+                    phase.name
+                )],
+                say!["Add the shortest and the longest you have seen: `takes 2 h to 4 h`."],
+            );
+        }
+    }
+    if built.too_long
+        && let Some(phase) = cook.phases.first()
+    {
+        unproved(
+            phase.span,
+            phase,
+            say!["This cook lasts more than a year, which is further than times are worked out."],
+            say!["Look for a length with the wrong unit."],
+        );
+    }
+    if let Some(absent) = unguarded_core(cook, built) {
+        let phase = &cook.phases[absent];
+        unproved(
+            phase.name_span,
+            phase,
+            say![format!(
+                "Something in `{}` is to be done at a core temperature, and nobody may be awake when it comes.",
+                phase.name
+            )],
+            say![
+                "Do it at a time that can be planned (`every`, `at end`), or end the phase there with `until core …`."
+            ],
+        );
+    }
+    let serving = cook.phases.iter().find(|phase| phase.service.is_some());
+    if let Some(phase) = serving.filter(|phase| !built.anchored && !phase.damaged) {
+        if !doubted {
+            findings.push(
+                Finding::new(
+                    Code::ServingTimeMissing,
+                    phase.span,
+                    say!["It is not said when this is served, so there are no clock times."],
+                    say!["Add `at 18:30` here, or give the time with `dwell timeline --serve 18:30`."],
+                )
+                .in_phase(&phase.name),
+            );
+        }
+        return true;
+    }
+    doubted || !built.anchored
+}
+
+/// A phase with a job at a core temperature, which no prediction times yet, while there is sleep.
+fn unguarded_core(cook: &Cook, built: &Built) -> Option<usize> {
+    let at_core = |phase: &Phase| phase.jobs.iter().any(|job| matches!(job.call, Call::AtCore(_)));
+    let windows = solution::nominal(&built.network);
+    cook.phases.iter().zip(windows).position(|(phase, (start, end))| {
+        let reach = Set::range(start.earliest - 12 * 60, end.latest + 12 * 60);
+        at_core(phase) && !built.network.absent.intersect(&reach).is_empty()
+    })
+}
+
 fn solve(built: &Built) -> Solution {
+    if built.too_long {
+        return Solution { on_time: OnTime::NotProved, start: None, windows: Vec::new(), sets: None };
+    }
     match built.untimed.last() {
         None => solution::solve(&built.network),
         Some(&last) => {
@@ -73,24 +157,43 @@ fn servings(
     cook: &Cook,
     built: &Built,
     windows: &[Option<(Window, Window)>],
-    on_time: OnTime,
+    solution: &Solution,
+    findings: &[Finding],
 ) -> Vec<ServingLine> {
     let mut lines = Vec::new();
+    let several = built.network.steps.iter().filter(|step| step.serving.is_some()).count() > 1;
+    let verdicts = [Code::NeverOnTime, Code::OnTimeIfLucky, Code::TimingNotProved];
+    let because = findings.iter().find(|finding| verdicts.contains(&finding.code));
+    let because = because.map(|finding| finding.message.render(cook.scale)).unwrap_or_default();
     for (id, phase) in cook.phases().filter(|(_, phase)| phase.service.is_some()) {
         let n = id.0 as usize;
-        let promised = match (built.times.servings[n], built.network.steps[n].serving) {
-            (Some((first, last)), _) => Some(Window { earliest: first, latest: last }),
-            _ => windows[n].map(|(start, _)| start),
+        let promised = match built.times.servings[n] {
+            Some((first, last)) => Some(Window { earliest: first, latest: last }),
+            None => windows[n].map(|(start, _)| start),
         };
+        // One serving of several may be safe although another is not.
+        let alone = matches!(solution.on_time, OnTime::Never | OnTime::IfLucky) && several;
+        let on_time = if alone { solution::verdict(&only(&built.network, n)) } else { solution.on_time };
         lines.push(ServingLine {
             cook: cook.title.value.clone(),
             foods: foods(cook, phase),
             promised,
             on_time,
-            because: String::new(),
+            because: if on_time == OnTime::Always { String::new() } else { because.clone() },
         });
     }
     lines
+}
+
+/// The network with nobody waiting but at one serving; the others are served whenever they are ready.
+fn only(network: &Network, serving: usize) -> Network {
+    let mut alone = network.clone();
+    let others =
+        alone.steps.iter_mut().enumerate().filter(|(n, step)| *n != serving && step.serving.is_some());
+    for (_, step) in others {
+        step.serving = Some(Serving::Within { first: -FAR, last: FAR });
+    }
+    alone
 }
 
 fn foods(cook: &Cook, phase: &Phase) -> Vec<String> {

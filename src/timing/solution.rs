@@ -2,6 +2,7 @@
 
 use super::chain::{self, Sets};
 use super::clock::Minute;
+use super::lines::{self, Outcome};
 use super::network::{Lasts, Network, Step};
 use super::sets::Set;
 use super::timeline::{OnTime, Window};
@@ -22,14 +23,17 @@ pub struct Solution {
 pub fn verdict(network: &Network) -> OnTime {
     match chain::solve(network) {
         Some(sets) => verdict_of(&sets),
-        None => OnTime::NotProved,
+        None => match lines::solve(network) {
+            Outcome::Proved(..) => OnTime::Always,
+            Outcome::IfLucky(_) => OnTime::IfLucky,
+            Outcome::Never => OnTime::Never,
+            Outcome::Unknown => OnTime::NotProved,
+        },
     }
 }
 
 pub fn solve(network: &Network) -> Solution {
-    let Some(sets) = chain::solve(network) else {
-        return Solution { on_time: OnTime::NotProved, start: None, windows: nominal(network), sets: None };
-    };
+    let Some(sets) = chain::solve(network) else { return several(network) };
     let on_time = verdict_of(&sets);
     let allowed = match on_time {
         OnTime::Always => &sets.always,
@@ -40,6 +44,16 @@ pub fn solve(network: &Network) -> Solution {
     };
     let windows = forward(network, allowed);
     Solution { on_time, start: windows.first().map(|first| first.0), windows, sets: Some(sets) }
+}
+
+fn several(network: &Network) -> Solution {
+    let (on_time, start, windows) = match lines::solve(network) {
+        Outcome::Proved(start, windows) => (OnTime::Always, Some(start), windows),
+        Outcome::IfLucky(windows) => (OnTime::IfLucky, None, windows),
+        Outcome::Never => (OnTime::Never, None, nominal(network)),
+        Outcome::Unknown => (OnTime::NotProved, None, nominal(network)),
+    };
+    Solution { on_time, start, windows, sets: None }
 }
 
 fn verdict_of(sets: &Sets) -> OnTime {

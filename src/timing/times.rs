@@ -8,7 +8,6 @@ use super::clock::{Clock, DAY, Minute, Reading, Wall};
 use super::sets::Set;
 use crate::cook::{Cook, Crew, Day, PhaseId, Service, When};
 use crate::findings::{Code, Finding};
-use crate::quantity::ClockTime;
 use crate::say;
 use crate::text::{Span, Spanned};
 
@@ -316,9 +315,4 @@ pub fn name(weekday: Weekday) -> &'static str {
         Weekday::Sat => "Saturday",
         Weekday::Sun => "Sunday",
     }
-}
-
-/// `23:00 to 06:30`.
-pub fn hours((from, to): (ClockTime, ClockTime)) -> String {
-    format!("{from} to {to}")
 }
