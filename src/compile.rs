@@ -14,7 +14,7 @@ use crate::quantity::Scale;
 use crate::safety::Judged;
 use crate::tables::{Project, RuleSets};
 use crate::text::{FileId, Files, Sources};
-use crate::{load, resolve};
+use crate::{kit, load, resolve};
 
 /// What whoever runs the compiler may decide.
 #[derive(Debug, Clone, Default)]
@@ -121,7 +121,8 @@ impl Compiled {
                 self.scale = menu.dishes.first().map(|dish| dish.cook.scale).unwrap_or_default();
                 self.worked = work.menu(menu, &mut self.findings);
             }
-            Some(Document::Kitchen(_)) | None => {}
+            Some(Document::Kitchen(kit)) => self.findings.extend(kit::check_kitchen(kit)),
+            None => {}
         }
         self.document = document;
     }

@@ -137,3 +137,12 @@ fn a_setting_lost_with_a_bad_line_is_not_asked_for() {
     assert!(!resolved.is_empty());
     assert_eq!(kit, []);
 }
+
+#[test]
+fn a_kitchen_by_itself_is_looked_at_too() {
+    let (_, document, _) =
+        common::resolve_files(&[("k.dwell", "kit oven is oven\n  water 20 °C to 95 °C\n")]);
+    let Some(dwell::cook::Document::Kitchen(kit)) = document else { panic!("a kitchen") };
+    let found: Vec<Code> = dwell::kit::check_kitchen(&kit).iter().map(|f| f.code).collect();
+    assert_eq!(found, [Code::SettingNotHad]);
+}

@@ -22,6 +22,10 @@ pub fn read(files: &dyn Files, sources: &mut Sources, from: &str, findings: &mut
 }
 
 fn admit(sources: &mut Sources, path: String, bytes: Vec<u8>, findings: &mut Vec<Finding>) -> Project {
+    // Nothing in it, nothing laid over the tables.
+    if bytes.trim_ascii().is_empty() {
+        return Project::default();
+    }
     let file = match load::admit(sources, path, bytes) {
         Ok(file) => file,
         Err(finding) => {

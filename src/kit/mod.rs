@@ -39,6 +39,11 @@ pub fn check(cook: &Cook, ledger: &Ledger) -> Vec<Finding> {
     findings
 }
 
+/// What cannot be so of kit by itself, before anything is cooked in it.
+pub fn check_kitchen(kit: &[Kit]) -> Vec<Finding> {
+    settings::foreign_ranges(kit)
+}
+
 /// Every phase that stands in a piece of kit, and that kit.
 fn placed(cook: &Cook) -> impl Iterator<Item = (PhaseId, &Phase, &Kit)> {
     cook.phases().filter_map(|(id, phase)| Some((id, phase, cook.kit(phase.place.as_ref()?.value))))

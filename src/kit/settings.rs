@@ -1,10 +1,11 @@
 //! Settings: of a kind the kit has, and within its range.
 
 use super::{is_fixed, one, placed, quoted, range};
-use crate::cook::{Cook, Kit, MediumRange, Setting};
+use crate::cook::{Cook, Kit, Medium, MediumRange, Setting};
 use crate::findings::{Code, Finding};
 use crate::quantity::TemperatureDifference;
 use crate::say;
+use crate::text::Span;
 
 /// Two figures this near may be the same one in the other scale: people round to 5 °F.
 /// Common practice, no source.
@@ -14,36 +15,32 @@ pub(super) const ROUNDING: TemperatureDifference = TemperatureDifference::from_k
 const EDGE: TemperatureDifference = TemperatureDifference::from_kelvin(0.3);
 
 pub(super) fn check(cook: &Cook) -> Vec<Finding> {
-    let ranges = cook.kit.iter().flat_map(foreign_ranges);
     let settings = placed(cook).filter_map(|(_, phase, kit)| {
         let setting = phase.setting.filter(|setting| !setting.kept)?;
         let finding = match range(kit, setting.medium) {
-            None => not_had(kit, &setting),
+            None => not_had(kit, setting.medium, setting.span),
             Some(range) if is_fixed(range) => fixed(kit, range, &setting)?,
             Some(range) => out_of_range(kit, range, &setting)?,
         };
         Some(finding.in_phase(&phase.name))
     });
-    ranges.chain(settings).collect()
+    foreign_ranges(&cook.kit).into_iter().chain(settings).collect()
 }
 
-/// A range in a medium that no kit of this class has (`water 20 °C to 95 °C` for an oven).
-fn foreign_ranges(kit: &Kit) -> impl Iterator<Item = Finding> {
-    kit.ranges.iter().filter(|range| kit.class.range(range.medium).is_none()).filter_map(|range| {
-        Some(Finding::new(
-            Code::SettingNotHad,
-            range.span?,
-            say![quoted(&kit.name.value), " has no `", range.medium.word(), "` to be set."],
-            say![had(kit)],
-        ))
-    })
+/// Ranges in a medium that no kit of its class has (`water 20 °C to 95 °C` for an oven).
+pub(super) fn foreign_ranges(kit: &[Kit]) -> Vec<Finding> {
+    let ranges = kit.iter().flat_map(|kit| kit.ranges.iter().map(move |range| (kit, range)));
+    ranges
+        .filter(|(kit, range)| kit.class.range(range.medium).is_none())
+        .filter_map(|(kit, range)| Some(not_had(kit, range.medium, range.span?)))
+        .collect()
 }
 
-fn not_had(kit: &Kit, setting: &Setting) -> Finding {
+fn not_had(kit: &Kit, medium: Medium, span: Span) -> Finding {
     Finding::new(
         Code::SettingNotHad,
-        setting.span,
-        say![quoted(&kit.name.value), " has no `", setting.medium.word(), "` to be set."],
+        span,
+        say![quoted(&kit.name.value), " has no `", medium.word(), "` to be set."],
         say![had(kit)],
     )
 }
