@@ -25,10 +25,12 @@ pub struct Blocks<'t> {
     pub bad_lines: Vec<Span>,
     /// A line that would have opened a block could not be read.
     pub block_lost: bool,
+    /// Kit of another file could not be read.
+    pub kit_lost: bool,
 }
 
 /// Gathers blocks; lines before the first one are reported.
-pub fn gather<'t>(tree: &'t Tree, findings: &mut Vec<Finding>) -> Blocks<'t> {
+pub fn gather<'t>(tree: &'t Tree, text: &str, findings: &mut Vec<Finding>) -> Blocks<'t> {
     let mut found = Blocks::default();
     // `None` before the first block; `Some(false)` below a head that could not be read.
     let mut open: Option<bool> = None;
@@ -36,8 +38,12 @@ pub fn gather<'t>(tree: &'t Tree, findings: &mut Vec<Finding>) -> Blocks<'t> {
     for line in &tree.lines {
         match &line.kind {
             LineKind::Blank => {}
-            LineKind::Bad { block, .. } => {
+            LineKind::Bad { block, name } => {
                 found.bad_lines.push(line.span);
+                found.kit_lost |= block.zip(*name).is_some_and(|(block, name)| {
+                    text[block.range()].eq_ignore_ascii_case("kit")
+                        && text[name.range()].eq_ignore_ascii_case("from")
+                });
                 // What cannot be read before the first block was most likely meant to open it.
                 if block.is_some() || found.blocks.iter().all(|block| is_edition(block.head)) {
                     found.block_lost = true;

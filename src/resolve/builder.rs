@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use super::blocks::{Block, Blocks, block_word};
-use super::names::{Found, Names, is_reserved};
+use super::names::{Found, Names, folded, is_reserved};
 use super::place::home;
 use super::units::Units;
 use crate::cook::{Allow, ItemId, KitId, PhaseId};
@@ -87,6 +87,8 @@ impl<'t> Builder<'t> {
             finding = finding.also(first, say!["The first one is here."]);
         }
         self.report(finding);
+        // Which of the two is meant elsewhere, nobody can tell.
+        self.forgive(span);
     }
 
     pub fn find_kit(&mut self, span: Span) -> Option<KitId> {
@@ -111,7 +113,7 @@ impl<'t> Builder<'t> {
     pub fn find_item(&mut self, span: Span) -> Option<ItemId> {
         let name = self.units.slice(span);
         if self.items.find(name).is_none()
-            && self.made_later.iter().any(|later| later.eq_ignore_ascii_case(name))
+            && self.made_later.iter().any(|later| folded(later) == folded(name))
         {
             self.report(Finding::new(
                 Code::UsedTooEarly,
@@ -152,10 +154,10 @@ impl<'t> Builder<'t> {
 
     /// Was the name perhaps meant to be declared by a line that could not be read?
     pub fn stands_in_a_bad_line(&self, name: &str) -> bool {
-        let name = name.to_lowercase();
-        self.bad_lines.iter().take(200).any(|line| {
-            line.split(|c: char| !(c.is_alphanumeric() || c == '-')).any(|word| word.to_lowercase() == name)
-        })
+        let plain = |word: &str| folded(word).trim_end_matches('s').to_string();
+        let name = plain(name);
+        let ends_word = |c: char| c.is_whitespace() || matches!(c, ',' | '"' | '“' | '”');
+        self.bad_lines.iter().take(200).any(|line| line.split(ends_word).any(|word| plain(word) == name))
     }
 
     fn known<T>(

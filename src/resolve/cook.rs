@@ -4,7 +4,9 @@ use super::blocks::{Block, Blocks};
 use super::builder::Builder;
 use super::flow::Flow;
 use super::{kit, phase, stock};
-use crate::cook::{Amount, Cook, Crew, Document, Kit, KitId, Moment, OrderBound, Phase, PhaseId, Serves};
+use crate::cook::{
+    Amount, Cook, Crew, Document, Kit, KitId, Moment, OrderBound, Phase, PhaseId, Purpose, Serves,
+};
 use crate::findings::{Code, Finding};
 use crate::quantity::{KitchenMeasures, Length};
 use crate::say;
@@ -303,7 +305,13 @@ fn phases(
 ) -> (Vec<crate::cook::Item>, Vec<Phase>) {
     for (nth, block) in blocks.iter().enumerate() {
         if let HeadKind::Phase { name, .. } = block.head.kind {
-            let named = builder.new_name(name);
+            // `phase cook` is named after its purpose, like any other.
+            let named = builder.units.slice(name);
+            let named = if named.eq_ignore_ascii_case(Purpose::Cook.words()) {
+                named.to_string()
+            } else {
+                builder.new_name(name)
+            };
             if builder.phases.declare(&named, PhaseId(nth as u32)).is_some() {
                 builder.taken(name, None, "phases");
             }

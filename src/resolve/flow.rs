@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::blocks::Block;
 use super::builder::Builder;
+use super::names::folded;
 use crate::cook::{Becomes, Item, ItemId, KitId, Origin, Part, Phase, PhaseId, Setting};
 use crate::findings::{Code, Finding};
 use crate::say;
@@ -174,7 +175,7 @@ impl Flow {
             builder.taken(name, first, "things in the store");
             return None;
         }
-        builder.made_later.retain(|later| !later.eq_ignore_ascii_case(&named));
+        builder.made_later.retain(|later| folded(later) != folded(&named));
         Some(self.push(Item { name: named, span: name, kind, origin }, Some(phase)))
     }
 
@@ -220,7 +221,10 @@ impl Flow {
         for placing in &phase.placings {
             let item = self.item(placing.item);
             let name = item.name.clone();
-            if matches!(item.origin, Origin::Ingredient(_) | Origin::OnTap) {
+            let stock = matches!(item.origin, Origin::Ingredient(_) | Origin::OnTap);
+            // Said once; a name that is there twice may have meant the food.
+            if stock && !builder.stands_in_a_bad_line(&name) {
+                builder.forgive(item.span);
                 builder.report(
                     Finding::new(
                         Code::IngredientPlaced,

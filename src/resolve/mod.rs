@@ -55,7 +55,7 @@ fn resolve_file(
 ) -> Option<Document> {
     let (tree, found) = syntax::parse(file, &sources.get(file).text);
     findings.extend(found);
-    let blocks = blocks::gather(&tree, findings);
+    let blocks = blocks::gather(&tree, &sources.get(file).text, findings);
     if blocks.blocks.is_empty() {
         if blocks.bad_lines.is_empty() && !findings.iter().any(|finding| finding.span.file == file) {
             findings.push(Finding::new(
@@ -69,7 +69,8 @@ fn resolve_file(
     }
     let before = findings.len();
     let kit = imported_kit(context, sources, &tree, open, findings);
-    let kit_missing = findings[before..].iter().any(|finding| finding.severity == Severity::Error);
+    let kit_missing =
+        blocks.kit_lost || findings[before..].iter().any(|finding| finding.severity == Severity::Error);
     let is_menu = blocks.blocks.iter().any(|block| matches!(block.head.kind, HeadKind::Menu { .. }));
     let dishes = if is_menu { dishes(context, sources, &tree, open, findings) } else { Vec::new() };
     let text = &sources.get(file).text;

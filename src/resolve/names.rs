@@ -2,6 +2,8 @@
 
 use std::collections::HashMap;
 
+use unicode_normalization::UnicodeNormalization;
+
 use crate::quantity::find_unit;
 
 /// Words that can never be names. The grammar keeps the small words out already.
@@ -103,11 +105,12 @@ impl<T: Copy + PartialEq> Names<T> {
     }
 }
 
-/// Lower case, without a copy where it is already.
-fn folded(name: &str) -> std::borrow::Cow<'_, str> {
+/// A name as it is compared: in lower case, with each letter and its accents as one sign however they
+/// were typed, and without marks that take no room. No copy where nothing changes.
+pub fn folded(name: &str) -> std::borrow::Cow<'_, str> {
     if name.bytes().all(|byte| byte.is_ascii() && !byte.is_ascii_uppercase()) {
-        name.into()
-    } else {
-        name.to_lowercase().into()
+        return name.into();
     }
+    let no_room = |c: &char| matches!(c, '\u{200B}'..='\u{200F}' | '\u{FE00}'..='\u{FE0F}');
+    name.nfc().filter(|c| !no_room(c)).flat_map(char::to_lowercase).collect::<String>().into()
 }

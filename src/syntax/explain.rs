@@ -106,11 +106,12 @@ pub fn explain(line: &str, base: Base) -> Vec<Finding> {
             ));
         } else if nth == 0 && is_block_word(first, piece) {
             if !reads_as_head(piece) {
-                findings.push(bad_head(first, piece, span));
+                let description = described(piece, base);
+                findings.push(description.unwrap_or_else(|| bad_head(first, piece, span)));
             }
         } else if read_clause(piece, base).is_none() {
             let joined = joined_by_and(line, &ranges, nth);
-            findings.push(bad_clause(piece, joined, span));
+            findings.push(bad_clause(piece, nth > 0, joined, span));
         }
         // A hostile line must not turn into thousands of findings.
         if findings.len() == 20 {
@@ -255,11 +256,26 @@ fn joined_by_and(line: &str, pieces: &[std::ops::Range<usize>], nth: usize) -> O
     nth.checked_sub(1).and_then(both).or_else(|| both(nth))
 }
 
+/// `food lamb is lamb leg from "butcher"`: a description whose end is a fact of its own.
+fn described(piece: &str, base: Base) -> Option<Finding> {
+    words(piece).skip(4).take(40).find_map(|(at, _)| {
+        let (head, tail) = (piece[..at].trim_end(), &piece[at..]);
+        let clause = read_clause(tail, base)?;
+        let parts = reads_as_head(head) && !is_common(&clause.kind);
+        parts.then(|| comma_missing(head, tail, clause.span))
+    })
+}
+
+/// Clause words that are also the name of something to cook with.
+const ALSO_STOCK: &[&str] = &["air", "liquid", "oil", "plate", "salt", "steam", "water"];
+
 /// `joined` is the piece with its neighbour, where the two make one clause.
-fn bad_clause(piece: &str, joined: Option<String>, span: Span) -> Finding {
+fn bad_clause(piece: &str, after_comma: bool, joined: Option<String>, span: Span) -> Finding {
     let mut all = words(piece).map(|(_, word)| word);
     let typed = all.next().unwrap_or("");
     let alone = all.next().is_none();
+    // After a comma, one word is more likely the rest of a list than the start of a fact.
+    let listed = alone && after_comma;
     let first = typed.to_lowercase();
     let unreadable = |message: Text, remedy: Text| Finding::new(Code::LineUnreadable, span, message, remedy);
     let known = keyword(&first);
@@ -275,13 +291,13 @@ fn bad_clause(piece: &str, joined: Option<String>, span: Span) -> Finding {
         let message = say![format!("`{}` is not a way to state a fact here.", clip(piece))];
         return unreadable(message, say![remedy]);
     }
-    if let Some(example) = known {
+    if let Some(example) = known.filter(|_| !(listed && ALSO_STOCK.contains(&first.as_str()))) {
         return unreadable(
             say![format!("This starts like a fact with `{first}` but does not read on as one.")],
             say![format!("It is written `{example}`.")],
         );
     }
-    if let Some((near, example)) = near {
+    if let Some((near, example)) = near.filter(|_| !listed) {
         return unreadable(unknown, say![format!("Did you mean `{near}`? It is written `{example}`.")]);
     }
     if alone && first.starts_with(char::is_alphabetic) {
@@ -314,44 +330,109 @@ fn clip(piece: &str) -> String {
 /// A description whose end could be a clause (`soft butter contains milk`) is refused: with a comma
 /// it would mean another thing.
 pub fn missing_comma(line: &str, read: &LineRead, base: Base) -> Option<Finding> {
+    type Belongs = fn(&ClauseKind) -> bool;
+    let any: Belongs = |_| true;
     let head = read.head.as_ref().and_then(|head| match &head.kind {
-        HeadKind::Food { kind, quoted: false, .. } => Some(*kind),
-        HeadKind::Ingredient { words, .. } => *words,
-        HeadKind::Kit { class, .. } => Some(*class),
-        HeadKind::Phase { purpose, .. } => *purpose,
+        HeadKind::Food { kind, quoted: false, .. } => Some((*kind, is_of_food as Belongs)),
+        // A text after the words may be that of `from "…"`.
+        HeadKind::Ingredient { words: Some(words), .. } => {
+            Some((Span { end: head.span.end, ..*words }, is_of_ingredient as Belongs))
+        }
+        HeadKind::Kit { class, .. } => Some((*class, is_of_kit as Belongs)),
+        HeadKind::Phase { purpose: Some(purpose), .. } => Some((*purpose, any)),
         _ => None,
     });
     let kinds = read.clauses.iter().filter_map(|clause| match &clause.kind {
-        ClauseKind::Becomes { kind, .. } | ClauseKind::Collect { kind, .. } => *kind,
+        ClauseKind::Becomes { kind, .. } | ClauseKind::Collect { kind, .. } => Some(((*kind)?, any)),
         _ => None,
     });
-    head.into_iter().chain(kinds).find_map(|span| {
+    head.into_iter().chain(kinds).find_map(|(span, belongs)| {
         let start = span.start as usize - base.offset;
         let description = line.get(start..span.end as usize - base.offset)?;
         // The first word is never the start of a clause: `cooked beans` is a kind of food.
         let (at, tail) = words(description)
             .skip(1)
             .map(|(at, _)| (at, &description[at..]))
-            .find(|(_, tail)| ends_as_clause(tail, base))?;
-        let whole = &line[..start + at];
+            .find(|(_, tail)| ends_as_clause(tail, belongs, base))?;
         let from = Span::new(base.file, base.offset + start + at, span.end as usize);
-        Some(Finding::new(
-            Code::CommaMissing,
-            from,
-            say![format!("`{}` could be part of the description or a fact of its own.", clip(tail))],
-            say![format!(
-                "If it is a fact, put a comma before it: `{}, {}`. If it belongs to the description, put the whole description in quotes.",
-                whole.trim(), tail
-            )],
-        ))
+        Some(comma_missing(&line[..start + at], tail, from))
     })
 }
 
-/// Could these last words of a description be a clause? Amounts and places are too common in plain
-/// descriptions to count.
-fn ends_as_clause(tail: &str, base: Base) -> bool {
+fn comma_missing(before: &str, tail: &str, span: Span) -> Finding {
+    Finding::new(
+        Code::CommaMissing,
+        span,
+        say![format!("`{}` could be part of the description or a fact of its own.", clip(tail))],
+        say![format!(
+            "If it is a fact, put a comma before it: `{}, {}`. If it belongs to the description, put the whole description in quotes.",
+            before.trim(),
+            tail
+        )],
+    )
+}
+
+/// Could these last words of a description be a clause of its block?
+fn ends_as_clause(tail: &str, belongs: fn(&ClauseKind) -> bool, base: Base) -> bool {
     let first = words(tail).next().map_or("", |(_, word)| word).to_lowercase();
     keyword(&first).is_some()
-        && first != "on"
-        && read_clause(tail, base).is_some_and(|clause| !matches!(clause.kind, ClauseKind::Place { .. }))
+        && read_clause(tail, base).is_some_and(|clause| !is_common(&clause.kind) && belongs(&clause.kind))
+}
+
+/// Amounts and places are too common in plain descriptions to count.
+fn is_common(kind: &ClauseKind) -> bool {
+    matches!(kind, ClauseKind::Place { .. } | ClauseKind::Amount { .. })
+}
+
+fn is_of_ingredient(kind: &ClauseKind) -> bool {
+    use ClauseKind as K;
+    matches!(
+        kind,
+        K::Contains(_)
+            | K::Supplier(_)
+            | K::OnHand(_)
+            | K::SameForAnyNumber
+            | K::ToTaste
+            | K::Nitrite(_)
+            | K::Note(_)
+            | K::Allow { .. }
+    )
+}
+
+fn is_of_food(kind: &ClauseKind) -> bool {
+    use ClauseKind as K;
+    is_of_ingredient(kind)
+        || matches!(
+            kind,
+            K::Thickness(_)
+                | K::Depth(_)
+                | K::Shape(_)
+                | K::StartsAt(_)
+                | K::Frozen
+                | K::Cooked
+                | K::TrimLoss(_)
+                | K::CookedYield(_)
+                | K::Structure(_)
+                | K::Check { .. }
+                | K::Cover { .. }
+        )
+}
+
+fn is_of_kit(kind: &ClauseKind) -> bool {
+    use ClauseKind as K;
+    matches!(
+        kind,
+        K::Setting { .. }
+            | K::Swing(_)
+            | K::Preheat(_)
+            | K::CoolsDown(_)
+            | K::Shelves(_)
+            | K::Holds(_)
+            | K::Moisture(_)
+            | K::Room(_)
+            | K::Vented
+            | K::Programmable
+            | K::Note(_)
+            | K::Allow { .. }
+    )
 }

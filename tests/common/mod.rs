@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test binary uses its own part")]
 
 pub mod kit;
+pub mod texts;
 
 use dwell::compile::{Options, compile};
 use dwell::cook::{Cook, Document};

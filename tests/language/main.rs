@@ -1,0 +1,9 @@
+//! The language, edition 1: each lexical rule, and each row of its tables.
+
+#[path = "../common/mod.rs"]
+mod common;
+
+mod descriptions;
+mod figures;
+mod lines;
+mod names;
