@@ -415,6 +415,26 @@ fn time_out_of_the_heat_and_the_cold() {
 }
 
 #[test]
+fn only_heat_that_is_sure_starts_the_time_afresh() {
+    let text = |end: &str| {
+        let stand = |name: &str| format!("phase {name} is rest\n  joint on bench\n  for 3 h\n");
+        run(
+            "cooked ham",
+            &format!(
+                "{}phase warm is reheat\n  joint in oven\n  air 150 °C\n  {end}\n{}serve joint\n  at 19:00\n",
+                stand("first-wait"),
+                stand("last-wait")
+            ),
+        )
+    };
+    let sure = text("until core 75 °C, takes 30 min to 1 h");
+    assert_eq!(verdict(&sure, "us-fc.tphc.4h", "last-wait"), [Verdict::Met]);
+    let unsure = text("for 3 min");
+    assert_eq!(codes(&unsure), NONE);
+    assert_eq!(verdict(&unsure, "us-fc.tphc.4h", "last-wait"), [Verdict::NotJudged]);
+}
+
+#[test]
 fn cooling_in_the_room_without_an_end_is_time_without_control() {
     let text = |cool: &str| {
         run(

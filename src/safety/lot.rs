@@ -3,7 +3,7 @@
 use super::declared::{Heat, Times};
 use super::stock::{described, keeping, raw_structure};
 use crate::cook::{Cook, Item, ItemId, Origin, PhaseId, Purpose, Stock, Structure};
-use crate::quantity::Temperature;
+use crate::quantity::{Duration, Temperature};
 use crate::tables::{FoodKind, FoodState, Species};
 use crate::text::Span;
 
@@ -45,8 +45,8 @@ impl Need {
 
 /// More heat than this in one run, or more kills owed at once, is no real cook: the oldest are taken
 /// together, so that a long file costs no more than its length.
-const MOST_HEATS: usize = 16;
-const MOST_NEEDS: usize = 24;
+const MOST_HEATS: usize = 12;
+const MOST_NEEDS: usize = 16;
 const MOST_NAMED: usize = 8;
 
 /// Adds the heat of a phase.
@@ -85,6 +85,8 @@ pub(super) struct Lot {
     pub warming: Vec<(PhaseId, Heat)>,
     /// Neither hot nor cold for so long, since it began or was last heated.
     pub out: Times,
+    /// What may be more: heat that is not proved has come between, or a checkpoint says it was hot.
+    pub out_perhaps: Duration,
     pub out_in: Vec<PhaseId>,
     pub out_told: bool,
     /// It came from the shop neither hot nor cold.
@@ -112,6 +114,7 @@ impl Lot {
             cold: true,
             warming: Vec::new(),
             out: Times::default(),
+            out_perhaps: Duration::ZERO,
             out_in: Vec::new(),
             out_told: false,
             began_warm: false,
@@ -199,6 +202,7 @@ impl Lot {
         self.began_warm |= other.began_warm;
         self.last = None;
         self.out = worse(self.out, other.out);
+        self.out_perhaps = self.out_perhaps.max(other.out_perhaps);
         self.cooling = worse(self.cooling, other.cooling);
         self.stored = worse(self.stored, other.stored);
         self.ph = None;
@@ -251,16 +255,18 @@ impl Lot {
         }
     }
 
-    /// It is heated: its clocks start afresh.
-    pub fn heated(&mut self, phase: PhaseId, purpose: Purpose, heat: Heat) {
+    /// It is heated. `through` where the whole of it is hot by the end, for certain: its clocks start
+    /// afresh. Otherwise the time before may still count.
+    pub fn heated(&mut self, phase: PhaseId, purpose: Purpose, heat: Heat, through: bool) {
         for need in &mut self.needs {
             add(&mut need.heats, phase, heat);
         }
         if matches!(purpose, Purpose::Cook | Purpose::Reheat) {
             add(&mut self.warming, phase, heat);
+            self.out_perhaps = if through { Duration::ZERO } else { self.out_perhaps + self.out.longest };
+            self.began_warm &= !through;
             self.out = Times::default();
             self.out_in.clear();
-            self.began_warm = false;
             self.cooling = Times::default();
             self.keeping = match self.keeping {
                 Keeping::Dough => Keeping::Dry,

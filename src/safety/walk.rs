@@ -138,7 +138,7 @@ fn waited(report: &Report, lot: &mut Lot, item: ItemId, since: PhaseId, now: Pha
             heat.sure = None;
             heat.exact = false;
             heat.most = setting(cook, later).map(|setting| setting.at);
-            lot.heated(id, later.purpose, heat);
+            lot.heated(id, later.purpose, heat, false);
         }
     }
 }
@@ -200,7 +200,8 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         if matches!(phase.purpose, Purpose::Cook | Purpose::Reheat) && controlled(report, lot) {
             out::close(report, lot, about);
         }
-        lot.heated(id, phase.purpose, heat);
+        let through = heat.sure.is_some_and(|core| holding::counts_as_hot(report, core));
+        lot.heated(id, phase.purpose, heat, through);
     }
     match phase.purpose {
         Purpose::HotHold => {
