@@ -88,7 +88,7 @@ fn the_same_thing_from_the_same_supplier_is_one_line() {
 fn one_cupboard_is_taken_off_once() {
     let one = cook("One", &[("salt", "400 g sea salt, on hand 500 g")]);
     let two = cook("Two", &[("salt", "400 g sea salt, on hand 500 g")]);
-    assert!(text(&[&one, &two]).contains("  300 g sea salt\n      800 g needed, 500 g on hand\n"));
+    assert!(text(&[&one, &two]).contains("  300 g sea salt  [1, 2]\n      800 g needed, 500 g on hand\n"));
 }
 
 #[test]
@@ -120,4 +120,32 @@ fn json_reads_back() {
     assert_eq!(list["suppliers"][0]["lines"][1]["buy"]["mass_kg"], 0.05);
     assert!(list["suppliers"][0]["lines"][2].get("buy").is_none(), "to taste has no amount");
     let _: buy::BuyList = serde_json::from_value(list).expect("the same form");
+}
+
+#[test]
+fn a_line_may_be_missing_or_there_twice() {
+    for (name, whole) in common::examples() {
+        let lines: Vec<&str> = whole.lines().collect();
+        for n in 0..lines.len() {
+            let mut less = lines.clone();
+            let line = less.remove(n);
+            let mut more = less.clone();
+            more.extend([line, line]);
+            for lines in [less, more] {
+                let text = lines.join("\n");
+                let all = common::examples();
+                let mut files = vec![(name.as_str(), text.as_str())];
+                files.extend(all.iter().map(|(name, text)| (name.as_str(), text.as_str())));
+                if let Some(dwell::cook::Document::Cook(mut cook)) = common::resolve_files(&files).1 {
+                    for people in [1, 1_000_000] {
+                        let (ledger, _) = balance(&cook);
+                        let pages =
+                            buy::text(&buy::list(&[&cook])) + &prep::text(&prep::list(&[(&cook, &ledger)]));
+                        assert!(!pages.contains("NaN") && !pages.contains("inf "), "{text}\n{pages}");
+                        dwell::ledger::scale(&mut cook, people);
+                    }
+                }
+            }
+        }
+    }
 }

@@ -10,6 +10,7 @@ use crate::cook::{Amount, Cook, Lasts, Origin, Part, Phase, Pieces, Room, Stock}
 use crate::findings::{Code, Finding};
 use crate::quantity::Duration;
 use crate::say;
+use crate::text::Span;
 
 /// Rewrites `cook` for `people`. A cook that does not say how many it serves stays as it is, with a
 /// finding.
@@ -33,13 +34,14 @@ pub fn scale(cook: &mut Cook, people: u32) -> Vec<Finding> {
         ledger.phases.iter().map(|phase| phase.foods.iter().any(|food| food.pieces.is_some())).collect();
 
     let mut findings = Vec::new();
+    let mut unscaled_hands = Vec::new();
     let mut counts = vec![Counts::default(); cook.items.len()];
     for n in 0..cook.phases.len() {
         let place = cook.phases[n].place.as_ref();
         let on_bench = place.is_some_and(|place| cook.kit(place.value).class.name == "bench");
         let phase = &mut cook.phases[n];
         if on_bench && factor > 1.0 {
-            findings.extend(hands_not_scaled(phase, before, people));
+            unscaled_hands.extend(takes_hands(phase));
         }
         if !in_pieces[n] {
             findings.extend(deepen(phase, of_phases[n]));
@@ -52,6 +54,7 @@ pub fn scale(cook: &mut Cook, people: u32) -> Vec<Finding> {
             scale_stock(stock, growth.item(crate::cook::ItemId(n as u32)));
         }
     }
+    findings.extend(hands_not_scaled(unscaled_hands, before, people));
     if let Some(serves) = &mut cook.serves {
         serves.people = people;
     }
@@ -177,16 +180,27 @@ fn deepen(phase: &mut Phase, growth: f64) -> Option<Finding> {
     })
 }
 
-/// Hands are no faster for more people, and nobody said how much longer they take.
-fn hands_not_scaled(phase: &Phase, before: u32, people: u32) -> Option<Finding> {
+/// A bench phase whose time is for the number it was written for: its name, and where the time stands.
+fn takes_hands(phase: &Phase) -> Option<(String, Span)> {
     let timed = matches!(phase.lasts, Lasts::Nature { each: false, .. } | Lasts::Fixed(_));
-    (timed && phase.hands.on > Duration::ZERO).then(|| {
-        Finding::new(
-            Code::HandsNotScaled,
-            phase.lasts_span,
-            say![format!("This time is for {before} people and stays as it is for {people}.")],
-            say!["Say what one piece takes: `takes 3 min to 5 min each`."],
-        )
-        .in_phase(&phase.name)
-    })
+    (timed && phase.hands.on > Duration::ZERO).then(|| (phase.name.clone(), phase.lasts_span))
+}
+
+/// Hands are no faster for more people, and nobody said how much longer they take.
+fn hands_not_scaled(phases: Vec<(String, Span)>, before: u32, people: u32) -> Option<Finding> {
+    let names: Vec<String> = phases.iter().map(|(name, _)| format!("`{name}`")).collect();
+    let mut phases = phases.into_iter();
+    let (name, span) = phases.next()?;
+    let take = if names.len() == 1 { "takes" } else { "take" };
+    let mut finding = Finding::new(
+        Code::HandsNotScaled,
+        span,
+        say![format!("{} {take} as long for {people} people as for {before}.", names.join(", "))],
+        say!["Say what one piece takes, and the time grows with the pieces: `takes 3 min to 5 min each`."],
+    )
+    .in_phase(name);
+    for (name, span) in phases {
+        finding = finding.also(span, say![format!("The time of `{name}` stays as well.")]);
+    }
+    Some(finding)
 }

@@ -179,7 +179,7 @@ fn unrelated(holding: &Holding, amount: &Amount, item: &Item, way: Way, span: Sp
         }
         _ => whole.clone(),
     };
-    let all = if way == Way::Use { "`use all " } else { "`all of " };
+    let take = if way == Way::Use { "use " } else { "" };
     Some(
         Finding::new(
             Code::UnitsUnrelated,
@@ -190,7 +190,7 @@ fn unrelated(holding: &Holding, amount: &Amount, item: &Item, way: Way, span: Sp
                 measured_by(amount)
             )],
             say![format!(
-                "Write it as it is measured above ({}), or a share: {all}{name}`, `half of {name}`.",
+                "Write it as it is measured above ({}), or a share: `{take}half of {name}`.",
                 measured.show()
             )],
         )

@@ -2,7 +2,6 @@
 
 use super::{CookPrep, PrepList, Step, StepDraw, StepFood};
 use crate::cook::Amount;
-use crate::output::buy::titles;
 use crate::output::layout::paragraph;
 use crate::output::measure::Measure;
 use crate::quantity::{Duration, Mass};
@@ -20,7 +19,7 @@ pub fn text(list: &PrepList) -> String {
 }
 
 fn write(page: &mut String, cook: &CookPrep) {
-    paragraph(page, 0, 4, &format!("Prep for {}", titles(std::slice::from_ref(&cook.cook))));
+    paragraph(page, 0, 4, &format!("Prep for {}", cook.cook.words()));
     let mut number = 0;
     part(page, "Before the heat goes on", &cook.before, &mut number);
     if cook.before.is_empty() {
