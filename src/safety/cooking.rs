@@ -163,21 +163,20 @@ fn too_cool(
     let (phase, food) = (report.phase_name(about.phase), report.food_name(about.food));
     let asked: Vec<String> = rules.iter().filter_map(|rule| asked(rule)).collect();
     let first = rules.first().map_or_else(String::new, |rule| report.cite(rule));
-    let mut message = say![format!("`{phase}` does not cook `{food}` through: ")];
+    let mut message = say![format!("`{phase}` does not cook `{food}` through: the core ")];
     match most {
-        Some(most) => {
-            message.push("the core gets no hotter than ");
+        Some(most) if points_reached(rules, most) => {
+            message.push("may get to ");
             message.push(most);
-            message.push(", or not for long enough");
+            message.push(", but not for long enough");
         }
-        None => message.push("the core is not hot for long enough"),
+        Some(most) => {
+            message.push("gets no hotter than ");
+            message.push(most);
+        }
+        None => message.push("is not hot for long enough"),
     }
-    message.push(format!(
-        ". {} ({}) needs {}: {first}.",
-        upper(need.species.word()),
-        structure(need.structure),
-        asked.join(", or ")
-    ));
+    message.push(format!(". {} needs {}: {first}.", upper(&named(need, rules)), asked.join(", or ")));
     let end = reach_only(rules)
         .or_else(|| rules.iter().find_map(|rule| points(rule).first().map(Point::limit)))
         .map_or_else(String::new, typed);
@@ -186,6 +185,18 @@ fn too_cool(
          `expect core {end} to …`."
     )];
     Fault::new(Code::CookEndTooCool, span, message, remedy)
+}
+
+/// It is hot enough for one of the points, if it were so for long enough.
+fn points_reached(rules: &[&Rule], most: Temperature) -> bool {
+    rules.iter().any(|rule| points(rule).iter().any(|point| point.limit().at_least(most, rule.strict)))
+}
+
+/// `poultry`, or `beef (minced or mixed)` where that decides.
+fn named(need: &Need, rules: &[&Rule]) -> String {
+    let species = need.species.word();
+    let decides = rules.iter().flat_map(|rule| &rule.foods).any(|class| !class.structures.is_empty());
+    if decides { format!("{species} ({})", structure(need.structure)) } else { species.into() }
 }
 
 /// A rule's figures in a sentence; a long chart by its two ends.

@@ -163,8 +163,8 @@ fn too_long(report: &Report, lot: &Lot, about: About, rule: &Rule, limit: Durati
     message.push(limit);
     message.push(format!(" in all: {}.", report.cite(rule)));
     let remedy = say![
-        "Keep it for less, or in the fridge, or hot. If it is a food that keeps in a cupboard, such as bread, say which \
-         kind it is (`becomes loaf is white bread`).",
+        "Keep it for less, or in the fridge, or hot. If it keeps in a cupboard, say why: its kind, such as \
+         `becomes loaf is white bread`, or how acid it is, such as `pH 3.5`.",
     ];
     Fault::new(Code::TimeWithoutControl, phase.lasts_span, message, remedy)
 }

@@ -54,7 +54,7 @@ pub(super) fn still_raw(report: &mut Report, lot: &Lot, need: &Need, about: Abou
                 Code::RawIntoCooked,
                 span,
                 say![format!(
-                    "`{raw}` is raw when it meets `{other}` in `{}`, and nothing cooks it before `{phase}`: {cite}.",
+                    "`{raw}` is raw when it meets `{other}` in `{}`, and nothing cooks it before `{phase}`. It has to be cooked: {cite}.",
                     report.phase_name(at)
                 )],
                 say![format!(
@@ -66,7 +66,9 @@ pub(super) fn still_raw(report: &mut Report, lot: &Lot, need: &Need, about: Abou
         None => Fault::new(
             Code::RawIntoCooked,
             placed,
-            say![format!("`{raw}` is still raw when it is served in `{phase}`: no phase cooks it: {cite}.")],
+            say![format!(
+                "`{raw}` is still raw in `{phase}`; no phase cooks it, and it has to be cooked: {cite}."
+            )],
             say![format!(
                 "Add a phase that `is cook`, with an end such as `until core …`, before `{phase}`."
             )],
