@@ -14,6 +14,7 @@ use crate::quantity::Scale;
 use crate::safety::Judged;
 use crate::tables::{Project, RuleSets};
 use crate::text::{FileId, Files, Sources};
+use crate::timing::{self, Timeline};
 use crate::{kit, load, resolve};
 
 /// What whoever runs the compiler may decide.
@@ -23,6 +24,8 @@ pub struct Options {
     pub rules: Option<String>,
     /// The people to scale the cook to.
     pub serves: Option<u32>,
+    /// Where the first serving moves to, and the zone of dates without one.
+    pub timing: timing::Options,
 }
 
 /// A file and all that was found out about it.
@@ -46,6 +49,7 @@ pub struct Compiled {
 struct Worked {
     ledger: Ledger,
     judged: Vec<Judged>,
+    timeline: Option<Timeline>,
 }
 
 /// A cook and what the stages made of it.
@@ -54,6 +58,8 @@ pub struct CompiledCook<'c> {
     pub cook: &'c Cook,
     pub ledger: &'c Ledger,
     pub judged: &'c [Judged],
+    /// `None` where the file was not understood.
+    pub timeline: Option<&'c Timeline>,
 }
 
 impl Compiled {
@@ -65,7 +71,14 @@ impl Compiled {
             Some(Document::Kitchen(_)) | None => Vec::new(),
         };
         let zipped = cooks.into_iter().zip(&self.worked);
-        zipped.map(|(cook, Worked { ledger, judged })| CompiledCook { cook, ledger, judged }).collect()
+        zipped
+            .map(|(cook, worked)| CompiledCook {
+                cook,
+                ledger: &worked.ledger,
+                judged: &worked.judged,
+                timeline: worked.timeline.as_ref(),
+            })
+            .collect()
     }
 
     /// Whether every line was understood. What follows from half a cook is not worth having, and may

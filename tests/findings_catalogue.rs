@@ -15,8 +15,9 @@ fn headings(text: &str) -> Vec<&str> {
     text.split("```").step_by(2).flat_map(str::lines).filter_map(|line| line.strip_prefix("## ")).collect()
 }
 
-/// What a page of text cannot show: bytes that are no text, and a line of ten pages.
-const NOT_SHOWN: [Code; 2] = [Code::FileUnreadable, Code::FileTooLong];
+/// What a page of text cannot show: bytes that are no text, a line of ten pages, and what only an option
+/// brings about.
+const NOT_SHOWN: [Code; 3] = [Code::FileUnreadable, Code::FileTooLong, Code::WeekdayMoved];
 
 /// Texts not written yet are left out while they are all but empty; none may stay so.
 fn written() -> impl Iterator<Item = Code> {

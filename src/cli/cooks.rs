@@ -57,7 +57,11 @@ pub fn compile(named: &Named, options: &Compiling) -> Result<Compiled, Unusable>
         return Err(Unusable(unknown_rules(typed)));
     }
     let Opened { shown, bytes, folder } = open(named, options.root.as_deref())?;
-    let wanted = compile::Options { rules: options.rules.clone(), serves: options.serves };
+    let wanted = compile::Options {
+        rules: options.rules.clone(),
+        serves: options.serves,
+        ..compile::Options::default()
+    };
     let mut compiled = compile::compile(&folder, shown, bytes, &wanted);
     if options.celsius {
         compiled.scale = Scale::Celsius;

@@ -4,7 +4,7 @@ use super::{Options, Worked, allow, rules};
 use crate::cook::{Cook, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::text::Spanned;
-use crate::{kit, ledger, safety, say};
+use crate::{kit, ledger, safety, say, timing};
 
 /// The most phases of one cook. The longest real one that we know has about forty.
 const MOST_PHASES: usize = 2_000;
@@ -81,11 +81,17 @@ impl Work<'_> {
             findings.extend(verdicts.findings);
         }
 
+        let timeline = self.understood.then(|| {
+            let (timeline, found) = timing::plan(cook, &self.options.timing);
+            findings.extend(found);
+            timeline
+        });
+
         if !self.understood {
             findings.retain(|finding| finding.severity != Severity::Note);
         }
         allow::apply(cook, &mut findings);
         all.append(&mut findings);
-        Worked { ledger, judged }
+        Worked { ledger, judged, timeline }
     }
 }

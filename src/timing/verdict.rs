@@ -13,7 +13,9 @@ use crate::findings::{Code, Finding, Text};
 use crate::quantity::Duration;
 use crate::say;
 
-/// Cures are looked for in steps of this size, up to [`FURTHEST`], then as exactly as [`FINE`].
+/// Cures are looked for among amounts that one would write: these, then every half hour up to
+/// [`FURTHEST`]; then what is really missing is told to the nearest [`FINE`].
+const SMALL: [Minute; 5] = [5, 10, 15, 20, 30];
 const COARSE: Minute = 30;
 const FURTHEST: Minute = 24 * 60;
 const FINE: Minute = 5;
@@ -159,19 +161,16 @@ fn cures(network: &Network) -> Vec<Cure> {
     // Several lines cost more to prove again, so only coarse changes of half a day are tried there.
     let chain = super::chain::solve(network).is_some();
     let furthest = if chain { FURTHEST } else { FURTHEST / 4 };
+    let amounts: Vec<Minute> = SMALL.into_iter().chain((2..=furthest / COARSE).map(|n| n * COARSE)).collect();
     for (step, change) in moves {
         let works = |by: Minute| {
             changed(network, step, change, by).is_some_and(|tried| verdict(&tried) == OnTime::Always)
         };
-        let Some(offered) = (1..=furthest / COARSE).map(|n| n * COARSE).find(|&by| works(by)) else {
-            continue;
-        };
-        let finer = if chain {
-            (offered - COARSE + FINE..offered).step_by(FINE as usize).find(|&by| works(by))
-        } else {
-            None
-        };
-        found.push(Cure { step, change, by: finer.unwrap_or(offered), offered });
+        let Some(at) = amounts.iter().position(|&by| works(by)) else { continue };
+        let (offered, below) = (amounts[at], at.checked_sub(1).map_or(0, |before| amounts[before]));
+        let mut finer = (below + FINE..offered).step_by(FINE as usize);
+        let by = if chain { finer.find(|&by| works(by)).unwrap_or(offered) } else { offered };
+        found.push(Cure { step, change, by, offered });
     }
     found.sort_by_key(|cure| (cure.offered, cure.step.is_none()));
     found.truncate(OFFERED);

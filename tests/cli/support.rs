@@ -17,7 +17,7 @@ food apples is apple
 
 phase slice is prep
   apples on bench
-  takes 5 min to 10 min
+  for 10 min
 
 serve apples
   at 13:00
