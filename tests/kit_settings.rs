@@ -146,3 +146,15 @@ fn a_kitchen_by_itself_is_looked_at_too() {
     let found: Vec<Code> = dwell::kit::check_kitchen(&kit).iter().map(|f| f.code).collect();
     assert_eq!(found, [Code::SettingNotHad]);
 }
+
+#[test]
+fn no_water_is_hotter_than_boiling() {
+    let text = |range: &str| {
+        roast(&format!("kit place is water bath\n  {range}"), "water 90 °C")
+            .replace("  2 kg", "  2 kg, vacuum bagged")
+    };
+    assert_eq!(faults(&text("water 20 °C to 100 °C")), []);
+    assert_eq!(faults(&text("water 68 °F to 212 °F")), []);
+    let range = "water 20 °C to 120 °C";
+    assert_eq!(faults(&text(range)), [("setting-out-of-range".to_string(), range.to_string())]);
+}

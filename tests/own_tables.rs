@@ -161,3 +161,39 @@ fn what_is_not_toml_is_shown_and_the_rest_still_counts() {
         assert!(!read(text).1.is_empty(), "{text}");
     }
 }
+
+/// Whatever stands in the file: no panic, every place lies in it, and what is not whole is said.
+#[test]
+fn a_damaged_file_is_never_taken_in_silence() {
+    for cut in (0..KITCHEN.len()).filter(|&cut| KITCHEN.is_char_boundary(cut)) {
+        for text in [
+            KITCHEN[..cut].to_owned(),
+            KITCHEN[cut..].to_owned(),
+            format!("{}=ü\"[{}", &KITCHEN[..cut], &KITCHEN[cut..]),
+        ] {
+            let (project, findings) = read(&text);
+            for finding in &findings {
+                assert!(text.get(finding.span.range()).is_some(), "{finding:?}\n{text}");
+            }
+            if findings.is_empty() {
+                for class in &project.kit {
+                    assert!(text.contains(&format!("[kit.\"{}\"]", class.name)), "{text}");
+                }
+            }
+        }
+    }
+}
+
+proptest::proptest! {
+    #![proptest_config(proptest::test_runner::Config::with_cases(32))]
+
+    #[test]
+    fn any_text_is_read_or_refused(text in "(?s).{0,200}") {
+        let (_, findings) = read(&text);
+        for finding in findings {
+            proptest::prop_assert!(text.get(finding.span.range()).is_some());
+        }
+        let tables = Tables::built_in();
+        let _ = (tables.foods.find(&text), tables.foods.suggest(&text), tables.kit.suggest(&text));
+    }
+}

@@ -174,6 +174,9 @@ fn a_misspelling_is_offered_the_right_name_first() {
         assert_eq!(found(typed), None);
         assert_eq!(Tables::built_in().foods.suggest(typed).first(), Some(&offered), "{typed}");
     }
+    // What is not in the table gets its neighbours.
+    let near = Tables::built_in().foods.suggest("chicken wings");
+    assert!(near.len() == 3 && near.iter().all(|name| name.contains("chicken")), "{near:?}");
     assert!(Tables::built_in().foods.suggest("zzyzx").is_empty());
     assert!(Tables::built_in().foods.suggest("").is_empty());
 }

@@ -41,7 +41,7 @@ pub fn check(cook: &Cook, ledger: &Ledger) -> Vec<Finding> {
 
 /// What cannot be so of kit by itself, before anything is cooked in it.
 pub fn check_kitchen(kit: &[Kit]) -> Vec<Finding> {
-    settings::foreign_ranges(kit)
+    settings::ranges(kit)
 }
 
 /// Every phase that stands in a piece of kit, and that kit.

@@ -3,7 +3,7 @@
 use super::{is_fixed, one, placed, quoted, range};
 use crate::cook::{Cook, Kit, Medium, MediumRange, Setting};
 use crate::findings::{Code, Finding};
-use crate::quantity::TemperatureDifference;
+use crate::quantity::{Temperature, TemperatureDifference};
 use crate::say;
 use crate::text::Span;
 
@@ -24,17 +24,33 @@ pub(super) fn check(cook: &Cook) -> Vec<Finding> {
         };
         Some(finding.in_phase(&phase.name))
     });
-    foreign_ranges(&cook.kit).into_iter().chain(settings).collect()
+    ranges(&cook.kit).into_iter().chain(settings).collect()
 }
 
-/// Ranges in a medium that no kit of its class has (`water 20 °C to 95 °C` for an oven).
-pub(super) fn foreign_ranges(kit: &[Kit]) -> Vec<Finding> {
+/// Ranges that no kit of their class has: `water 20 °C to 95 °C` for an oven, or water that is hotter
+/// than water in an open bath can be.
+pub(super) fn ranges(kit: &[Kit]) -> Vec<Finding> {
     let ranges = kit.iter().flat_map(|kit| kit.ranges.iter().map(move |range| (kit, range)));
     ranges
-        .filter(|(kit, range)| kit.class.range(range.medium).is_none())
-        .filter_map(|(kit, range)| Some(not_had(kit, range.medium, range.span?)))
+        .filter_map(|(kit, range)| {
+            let span = range.span?;
+            if kit.class.range(range.medium).is_none() {
+                return Some(not_had(kit, range.medium, span));
+            }
+            (range.medium == Medium::Water && range.high > BOILING + EDGE).then(|| {
+                Finding::new(
+                    Code::SettingOutOfRange,
+                    span,
+                    say!["Water boils at ", BOILING, ": ", quoted(&kit.name.value), " cannot be hotter."],
+                    say!["Give a range that ends at ", BOILING, " or below."],
+                )
+            })
+        })
         .collect()
 }
+
+/// At sea level, by the old definition of the scale; higher up it boils below that.
+const BOILING: Temperature = Temperature::from_celsius(100.0);
 
 fn not_had(kit: &Kit, medium: Medium, span: Span) -> Finding {
     Finding::new(

@@ -66,8 +66,8 @@ fn singular(word: &str) -> String {
 
 /// How near two names are: 1 is the same, 0 has nothing in common. Either as spelt, or by the words
 /// they share, spelt more or less alike.
-pub fn nearness(asked: &str, offered: &str) -> f64 {
-    let (asked, offered) = (words(asked), words(offered));
+fn nearness(asked: &[String], offered: &str) -> f64 {
+    let offered = words(offered);
     if asked.is_empty() || offered.is_empty() {
         return 0.0;
     }
@@ -89,13 +89,16 @@ fn word_nearness(a: &str, b: &str) -> f64 {
 /// The names nearest to `asked`, the nearest first, at most three, none that is far.
 /// Each offer is a name to show and the names it goes by.
 pub fn nearest<'a>(asked: &str, offers: impl Iterator<Item = (&'a str, &'a [String])>) -> Vec<&'a str> {
-    // Half alike is where suggestions stop looking like guesses (tried on trade words).
-    const LEAST: f64 = 0.5;
+    // One word of two shared (`chicken wing`, `chicken thigh`) is still worth showing; less looks like
+    // a guess. Tried on trade words.
+    const LEAST: f64 = 0.45;
+    // Nobody means a name by more than this; a line of a megabyte is not to be compared with anything.
+    const LONGEST: usize = 60;
+    let asked = words(&asked.chars().take(LONGEST).collect::<String>());
     let mut near: Vec<(f64, &str)> = offers
         .map(|(shown, others)| {
-            let best =
-                others.iter().map(|other| nearness(asked, other)).fold(nearness(asked, shown), f64::max);
-            (best, shown)
+            let others = others.iter().map(|other| nearness(&asked, other));
+            (others.fold(nearness(&asked, shown), f64::max), shown)
         })
         .filter(|(score, _)| *score >= LEAST)
         .collect();
