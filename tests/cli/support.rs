@@ -17,10 +17,10 @@ food apples is apple
 
 phase slice is prep
   apples on bench
-  for 10 min
+  takes 5 min to 10 min
 
 serve apples
-  at 13:00
+  at 13:00, up to 5 min late
 "#;
 
 /// A hot hold at 48 °C; the Food Code 2022, 3-501.16 (A)(1), asks for 57 °C (135 °F).
