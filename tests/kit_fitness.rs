@@ -106,6 +106,9 @@ fn slow_kit_neither_reheats_nor_takes_frozen_food() {
             .replace("food lamb", "kit freezer is freezer\n  air -18 °C\nfood lamb");
         assert_eq!(one(&kept, Code::KitUnfit).code, Code::KitUnfit, "{class}");
     }
+    let roots =
+        food("carrot", "kit place is slow cooker", "is cook\n  lamb in place\n  liquid 95 °C\n  for 6 h");
+    assert_eq!(faults(&roots.replace("  2 kg", "  2 kg\n  frozen")), []);
     let oven = lamb("kit place is oven", "is cook\n  lamb in place\n  air 160 °C\n  for 6 h");
     assert_eq!(faults(&oven.replace("  2 kg", "  2 kg\n  frozen")), []);
 }

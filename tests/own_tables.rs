@@ -1,5 +1,7 @@
 //! `dwell.toml`: own foods and kit laid over the built-in tables.
 
+mod common;
+
 use dwell::findings::{Code, Finding};
 use dwell::quantity::Scale;
 use dwell::tables::{FoodState, Project, Properties, Species, Tables};
@@ -196,4 +198,18 @@ proptest::proptest! {
         let tables = Tables::built_in();
         let _ = (tables.foods.find(&text), tables.foods.suggest(&text), tables.kit.suggest(&text));
     }
+}
+
+/// A bench of one's own is a bench to every stage: nobody has to be told that `prep` on it takes hands.
+#[test]
+fn own_kit_is_treated_as_its_class() {
+    use dwell::compile::{Options, compile};
+    let cook = "cook \"Peeled\"\n  rules uk\n\ncrew\n  1 person\n\nkit place is marble\n\nfood roots is potato\n  2 kg\n\nphase peel is prep\n  roots on place\n  for 20 min\n\nserve roots\n  at 19:00\n";
+    let own = "[kit.marble]\nclass = \"bench\"\n";
+    let files = [("test.dwell", cook), ("dwell.toml", own)];
+    let compiled =
+        compile(&common::Memory(&files), "test.dwell".into(), cook.as_bytes().to_vec(), &Options::default());
+    assert_eq!(compiled.findings, []);
+    let Some(dwell::cook::Document::Cook(cook)) = &compiled.document else { panic!("a cook") };
+    assert!(cook.phases[0].hands.on.seconds() > 0.0, "hands are needed at a bench");
 }

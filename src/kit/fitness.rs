@@ -5,7 +5,7 @@ use crate::cook::{Cook, Kit, Origin, Phase, Placing, Purpose};
 use crate::findings::{Code, Finding};
 use crate::quantity::Temperature;
 use crate::say;
-use crate::tables::{Unfit, UnfitUse};
+use crate::tables::{Species, Unfit, UnfitUse};
 
 pub(super) fn check(cook: &Cook) -> Vec<Finding> {
     placed(cook)
@@ -87,9 +87,18 @@ fn heats(phase: &Phase, kit: &Kit) -> bool {
     !kit.class.cold && matches!(phase.purpose, Purpose::Cook | Purpose::HotHold | Purpose::Reheat)
 }
 
-/// Bought frozen, and until now only ever kept below freezing.
+/// Bought frozen, and until now only ever kept below freezing. Vegetables and grain are left out: the
+/// advice is about meat, fish and the like.
 fn goes_in_frozen(cook: &Cook, placing: &Placing) -> bool {
-    let Origin::Food(stock) = &cook.item(placing.item).origin else { return false };
+    let item = cook.item(placing.item);
+    let Origin::Food(stock) = &item.origin else { return false };
+    let plant = item
+        .kind
+        .as_ref()
+        .is_some_and(|kind| matches!(kind.value.species, Species::Vegetable | Species::Grain));
+    if plant {
+        return false;
+    }
     let mut before = placing.before;
     while let Some(id) = before {
         let phase = cook.phase(id);

@@ -192,7 +192,7 @@ impl<'c> Walk<'c> {
 }
 
 pub(super) fn on_bench(cook: &Cook, phase: &Phase) -> bool {
-    phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.name == "bench")
+    phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.base_name() == "bench")
 }
 
 /// The foods that a phase works on: what is placed in it and, where it makes something, what is used.

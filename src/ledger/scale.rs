@@ -38,7 +38,7 @@ pub fn scale(cook: &mut Cook, people: u32) -> Vec<Finding> {
     let mut counts = vec![Counts::default(); cook.items.len()];
     for n in 0..cook.phases.len() {
         let place = cook.phases[n].place.as_ref();
-        let on_bench = place.is_some_and(|place| cook.kit(place.value).class.name == "bench");
+        let on_bench = place.is_some_and(|place| cook.kit(place.value).class.base_name() == "bench");
         let phase = &mut cook.phases[n];
         if on_bench && factor > 1.0 {
             unscaled_hands.extend(takes_hands(phase));

@@ -154,7 +154,7 @@ fn step(cook: &Cook, ledger: &Ledger, id: PhaseId, phase: &Phase) -> Step {
         purpose: phase.purpose.words().into(),
         kit: phase.place.as_ref().map(|place| cook.kit(place.value).name.value.clone()),
         on: phase.place.as_ref().is_some_and(|place| {
-            matches!(cook.kit(place.value).class.name.as_str(), "bench" | "hob" | "griddle")
+            matches!(cook.kit(place.value).class.base_name(), "bench" | "hob" | "griddle")
         }),
         foods: foods(cook, ledger, id, phase),
         becomes: phase.becomes.as_ref().map(|becomes| cook.item(becomes.item).name.clone()),

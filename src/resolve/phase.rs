@@ -664,7 +664,7 @@ fn hands(phase: &mut Phase, kit: &[Kit]) {
     let on_bench = phase
         .place
         .and_then(|place| kit.get(place.value.0 as usize))
-        .is_some_and(|kit| kit.class.name == "bench");
+        .is_some_and(|kit| kit.class.base_name() == "bench");
     if phase.hands.written.is_none() && phase.purpose == Purpose::Prep && on_bench {
         phase.hands.on = THROUGHOUT;
     }

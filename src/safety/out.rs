@@ -28,7 +28,7 @@ pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
     {
         return Some(false);
     }
-    if phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.name == "insulated box") {
+    if phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.base_name() == "insulated box") {
         return None;
     }
     // A checkpoint at the end says that it was hot, or cold, until then.

@@ -267,7 +267,7 @@ fn serve(report: &mut Report, lot: &Lot, about: About, phase: &Phase) {
     let kit = report.cook.kit(place.value);
     if kit.class.cold {
         storing::cold(report, lot, about);
-    } else if kit.class.name != "bench" && !holding::counts_as_cold(report, setting.at) {
+    } else if kit.class.base_name() != "bench" && !holding::counts_as_cold(report, setting.at) {
         holding::hot(report, lot, about);
     }
 }
