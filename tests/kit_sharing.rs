@@ -56,6 +56,8 @@ fn order_clauses_tie_phases_together_or_apart() {
         ("starts 3 h after roast starts", false),
         ("ends when roast starts", false),
         ("ends 2 h before roast ends", false),
+        // Of 18:00 alone nobody knows the day here.
+        ("ends at 18:00", false),
         // Open: it could be any time later.
         ("starts at least 1 h after roast starts", false),
     ] {
@@ -65,6 +67,18 @@ fn order_clauses_tie_phases_together_or_apart() {
         let expected: &[&str] = if clash { &["settings-clash"] } else { &[] };
         assert_eq!(found, expected, "{order}");
     }
+}
+
+#[test]
+fn a_date_ties_and_a_time_alone_does_not() {
+    let at = |when: &str| {
+        let lamb = format!("air 160 °C\n  for 2 h\n  ends at {when}");
+        let roots = format!("air 210 °C\n  for 1 h\n  ends at {when}");
+        let text = two("kit oven is oven", &lamb, &roots, APART);
+        faults(&text).into_iter().map(|(code, _)| code).collect::<Vec<_>>()
+    };
+    assert_eq!(at("2026-12-12 18:00"), ["settings-clash"]);
+    assert_eq!(at("18:00"), [""; 0]);
 }
 
 #[test]

@@ -6,6 +6,8 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
+
 use crate::cook::{Cook, Day, Edge, Lasts, Moment, Order, OrderBound, Origin, PhaseId, Placing, When};
 use crate::quantity::Duration;
 
@@ -40,7 +42,7 @@ impl Moments {
     }
 
     /// Ties the moments that an order clause puts at an exact distance.
-    fn order(&mut self, id: PhaseId, order: &Order, clock: &mut BTreeMap<(i64, u32), usize>) {
+    fn order(&mut self, id: PhaseId, order: &Order, clock: &mut BTreeMap<(NaiveDate, u32), usize>) {
         let (moment, after) = match order.bound {
             OrderBound::When(moment) => (moment, 0.0),
             OrderBound::Before { by, at_least: false, moment } => (moment, -by.seconds()),
@@ -54,10 +56,13 @@ impl Moments {
         let other = match moment {
             Moment::Starts(other) | Moment::Serving(other) => start(other),
             Moment::Ends(other) => end(other),
-            Moment::Clock(when) => *clock.entry(day_and_minute(when)).or_insert_with(|| {
-                self.from.push((self.from.len(), 0.0));
-                self.from.len() - 1
-            }),
+            Moment::Clock(when) => {
+                let Some(minute) = minute_of(when) else { return };
+                *clock.entry(minute).or_insert_with(|| {
+                    self.from.push((self.from.len(), 0.0));
+                    self.from.len() - 1
+                })
+            }
         };
         self.tie(this, other, after);
     }
@@ -154,13 +159,10 @@ fn straight_from(cook: &Cook, placing: &Placing) -> Option<PhaseId> {
     (!collected).then_some(before)
 }
 
-fn day_and_minute(when: When) -> (i64, u32) {
-    use chrono::Datelike;
-    let day = match when.day {
-        None => 0,
-        // Weekdays and dates may be the same day; taken apart, they only tie less together.
-        Some(Day::Weekday(day)) => -1 - i64::from(day.num_days_from_monday()),
-        Some(Day::Date(date)) => i64::from(date.num_days_from_ce()),
-    };
-    (day, when.time.minutes())
+/// A date and minute. `18:00` or a weekday alone may be another day for another serving.
+fn minute_of(when: When) -> Option<(NaiveDate, u32)> {
+    match when.day? {
+        Day::Date(date) => Some((date, when.time.minutes())),
+        Day::Weekday(_) => None,
+    }
 }
