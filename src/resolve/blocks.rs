@@ -56,6 +56,14 @@ pub fn gather<'t>(tree: &'t Tree, text: &str, findings: &mut Vec<Finding>) -> Bl
             LineKind::Read { .. } => {
                 let clauses = tree.clauses_of(line);
                 if let Some(head) = tree.head_of(line) {
+                    if is_edition(head) && !found.blocks.is_empty() {
+                        findings.push(Finding::new(
+                            Code::ClauseOutOfPlace,
+                            head.span,
+                            say!["The edition of the language is not said here."],
+                            say!["Move this line to the very top of the file."],
+                        ));
+                    }
                     open = Some(true);
                     found.blocks.push(Block { head, clauses: Vec::new(), span: head.span, damaged: false });
                 }

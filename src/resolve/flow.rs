@@ -8,7 +8,6 @@ use super::names::folded;
 use crate::cook::{Becomes, Item, ItemId, KitId, Origin, Part, Phase, PhaseId, Setting};
 use crate::findings::{Code, Finding};
 use crate::say;
-use crate::syntax::Draw as TypedDraw;
 use crate::tables::FoodKind;
 use crate::text::{Span, Spanned};
 
@@ -71,8 +70,7 @@ impl Flow {
     }
 
     /// Water, ice and foil come into the store when they are first drawn.
-    pub fn on_tap(&mut self, builder: &mut Builder<'_>, typed: &TypedDraw) {
-        let Some(name) = typed.name else { return };
+    pub fn on_tap(&mut self, builder: &mut Builder<'_>, name: Span) {
         let word = builder.units.slice(name).to_lowercase();
         if ON_TAP.contains(&word.as_str()) && builder.items.find(&word).is_none() {
             let id =
@@ -155,8 +153,6 @@ impl Flow {
             }
         };
         let item = self.declare(builder, named, Origin::Collected { phase: id, from: parent }, id)?;
-        let place = phase.place.map(|place| place.value);
-        self.state(item).place = place;
         Some((item, parent))
     }
 
@@ -211,8 +207,10 @@ impl Flow {
                 *state = State { phase: Some(id), place, setting, ..*state };
             }
         }
-        if let Some(made) = phase.becomes {
-            let state = self.state(made.item);
+        // What is collected stays beside its parent, in the same medium.
+        let made = phase.becomes.map(|made| made.item);
+        for item in made.into_iter().chain(phase.collects.iter().map(|collect| collect.item)) {
+            let state = self.state(item);
             *state = State { place, setting, ..*state };
         }
     }
@@ -260,6 +258,7 @@ impl Flow {
             shape.amount.as_ref().map(|amount| amount.span),
             shape.thickness.map(|thickness| thickness.span),
             shape.depth.map(|depth| depth.span),
+            shape.form.map(|form| form.span),
         ];
         if let Some(span) = spans.into_iter().flatten().next() {
             builder.report(

@@ -64,7 +64,10 @@ pub fn build(
         }
     }
     let mut ends = Ends::default();
-    for clause in &block.clauses {
+    // How late a serving may be is said of its time, on whichever line that stands.
+    let is_late = |clause: &&&Clause| matches!(clause.kind, K::UpToLate(_));
+    let in_order = block.clauses.iter().filter(|clause| !is_late(clause));
+    for clause in in_order.chain(block.clauses.iter().filter(is_late)) {
         let alone = match &clause.kind {
             K::Amount { measure, of: None, .. } => Some(measure),
             _ => None,
@@ -77,7 +80,11 @@ pub fn build(
         {
             builder.temperature_of_what(clause, measure);
             phase.damaged = true;
-        } else if !shape(builder, clause, &mut phase.shape) {
+        } else if shape(builder, clause, &mut phase.shape) {
+            if let K::Cover { stuff: Some(stuff), .. } = clause.kind {
+                phase.damaged |= stuff_of(builder, flow, stuff, id).is_none();
+            }
+        } else {
             one(builder, flow, block, clause, id, &mut phase, &mut ends);
         }
     }
@@ -94,6 +101,19 @@ pub fn build(
     flow.settle(builder, block, id, &mut phase);
     hands(&mut phase, kit);
     phase
+}
+
+/// What the food lies in or is wrapped in: out of the store, like all that is used.
+fn stuff_of(
+    builder: &mut Builder<'_>,
+    flow: &mut Flow,
+    name: Span,
+    id: PhaseId,
+) -> Option<crate::cook::ItemId> {
+    flow.on_tap(builder, name);
+    let item = builder.find_item(name)?;
+    flow.before(builder, item, name, id)?;
+    Some(item)
 }
 
 /// `20 minutes` alone.
@@ -413,8 +433,7 @@ fn one<'c>(
             let item = if !known && typed == "water" {
                 Some(None)
             } else {
-                let item = builder.find_item(*name);
-                item.filter(|&item| flow.before(builder, item, span, id).is_some()).map(Some)
+                stuff_of(builder, flow, *name, id).map(Some)
             };
             let value = amount.zip(item).map(|(amount, item)| LieIn { amount, item, span });
             builder.set(&mut phase.lie_in, value, clause, "what the food lies in");
@@ -476,6 +495,10 @@ fn one<'c>(
         K::Within(measure) => {
             let value = builder.units.duration(measure).map(|limit| Spanned::new(limit, span));
             builder.set(&mut phase.within, value, clause, "the limit");
+        }
+        K::Check { what, expect: false, .. } if phase.service.is_none() => {
+            two_readings(builder, clause, *what);
+            ends.lost = true;
         }
         K::Check { what, measure, bound, .. } => {
             if let Some(check) = check(builder, *what, measure, *bound) {
@@ -596,7 +619,9 @@ fn draw(
     id: PhaseId,
     bare_is_all: bool,
 ) -> Option<Draw> {
-    flow.on_tap(builder, typed);
+    if let Some(name) = typed.name {
+        flow.on_tap(builder, name);
+    }
     let (item, part) = part(builder, typed, bare_is_all)?;
     let before = flow.before(builder, item, typed.span, id)?;
     Some(Draw { item, part, span: typed.span, before: before.phase })
@@ -626,6 +651,25 @@ fn test(builder: &mut Builder<'_>, typed: &TypedTest, span: Span) -> Option<Span
             Some(Spanned::new(test, measure.span))
         }
     }
+}
+
+/// `core 84 °C` alone.
+fn two_readings(builder: &mut Builder<'_>, clause: &Clause, what: Checked) {
+    let typed = builder.text(clause.span).value;
+    let remedy = match what {
+        Checked::Core | Checked::Surface | Checked::Ph => say![format!(
+            "If the phase ends then, write `until {typed}`; if it is looked at when the phase ends, `expect {typed}`."
+        )],
+        Checked::Weight | Checked::Salt => {
+            say![format!("If it is looked at when the phase ends, write `expect {typed}`.")]
+        }
+    };
+    builder.report(Finding::new(
+        Code::ClauseOutOfPlace,
+        clause.span,
+        say![format!("`{typed}` alone does not say whether the phase waits for it.")],
+        remedy,
+    ));
 }
 
 fn check(builder: &mut Builder<'_>, what: Checked, measure: &Measure, bound: Option<Bound>) -> Option<Check> {

@@ -28,7 +28,9 @@ impl Units<'_> {
     /// The day alone (`on Thursday`).
     pub fn day(&mut self, words: &WhenWords) -> Option<Day> {
         if let Some(span) = words.weekday {
-            return self.slice(span).parse::<Weekday>().ok().map(Day::Weekday).or_else(|| {
+            // The grammar lets only names of days through; their first three letters tell them apart.
+            let day = self.slice(span).get(..3).unwrap_or_default();
+            return day.parse::<Weekday>().ok().map(Day::Weekday).or_else(|| {
                 self.report(
                     Code::DateImpossible,
                     span,

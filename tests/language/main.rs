@@ -3,7 +3,10 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod blocks;
 mod descriptions;
 mod figures;
 mod lines;
 mod names;
+mod phases;
+mod servings;
