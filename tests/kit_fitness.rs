@@ -145,7 +145,7 @@ fn food_in_water_has_something_around_it() {
     for cover in ["vacuum bagged", "bagged", "sealed in foil"] {
         assert_eq!(faults(&lamb(kit, &bath(cover))), [], "{cover}");
     }
-    for cover in ["", "uncovered", "covered", "wrapped in paper"] {
+    for cover in ["", "uncovered", "covered", "wrapped in foil"] {
         assert_eq!(faults(&lamb(kit, &bath(cover))), fault("bag-missing", "lamb"), "{cover}");
     }
     let jars = lamb(kit, &bath("")).replace("  2 kg", "  6 jars of 300 g");
