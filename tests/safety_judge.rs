@@ -147,6 +147,9 @@ fn a_cold_hold_above_the_limit() {
     // No figure: not judged, and not a fault.
     assert_eq!(codes(&text("us-food-code", "covered")), NONE);
     assert_eq!(verdict(&text("us-food-code", "covered"), "us-fc.hold.cold", "keep"), [Verdict::NotJudged]);
+    // Nor is what fridges can be set to (0 to 8 °C) said of this one.
+    let unsaid = text("uk", "covered").replace("  air 0 °C to 12 °C\n", "");
+    assert_eq!(verdict(&unsaid, "uk.hold.cold", "keep"), [Verdict::NotJudged]);
 }
 
 #[test]

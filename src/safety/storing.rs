@@ -43,7 +43,8 @@ pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
             let (span, also) = place_of(phase, &band);
             report.broken(rule, about, Fault { also, ..too_warm(band.low, span) });
         }
-        Some(band) if passes(band.high).is_some() => {
+        // The range of a class is not what somebody says of this fridge.
+        Some(band) if band.span.is_some() && passes(band.high).is_some() => {
             let (by, limit) = passes(band.high).unwrap_or((rule, limit));
             match &by.condition {
                 Some(condition) => report.judged(&by.id, Verdict::NotJudged, about, say!["The setting counts ", condition.clone(), "."]),
@@ -156,7 +157,7 @@ pub(super) fn thaw(report: &mut Report, about: About) {
         report.broken(rule, about, Fault { also, ..Fault::new(Code::ThawTooWarm, span, message, remedy) });
     } else if let Some(condition) = &rule.condition {
         report.judged(&rule.id, Verdict::NotJudged, about, say!["It counts ", condition.clone(), "."]);
-    } else if limit.at_most(band.high, rule.strict) {
+    } else if band.span.is_some() && limit.at_most(band.high, rule.strict) {
         report.judged(
             &rule.id,
             Verdict::Met,
