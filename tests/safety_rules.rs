@@ -192,6 +192,7 @@ fn no_key_of_a_rule_is_misspelt() {
         "max",
         "max_s",
         "clock",
+        "further",
         "side",
         "from",
         "to",

@@ -25,9 +25,11 @@ pub(super) fn cool(report: &mut Report, lot: &mut Lot, about: About) {
         Some(within) => (before.shortest + within.value, within.span),
         None => (lot.cooling.planned, phase.lasts_span),
     };
+    let mut stages = Duration::ZERO;
     for rule in report.rules() {
-        let Demand::Cool { to, max_s, .. } = &rule.demand else { continue };
-        let max = Duration::from_seconds(*max_s);
+        let Demand::Cool { to, max_s, further, .. } = &rule.demand else { continue };
+        let max = Duration::from_seconds(*max_s) + if *further { stages } else { Duration::ZERO };
+        stages = max;
         stage(report, about, rule, *to, max, Declared { end, allowed, span });
     }
 }

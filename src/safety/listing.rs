@@ -68,8 +68,9 @@ fn figures(rule: &Rule) -> String {
         Demand::ColdHold { max } | Demand::Thaw { max, .. } => format!("{max} or below"),
         Demand::TimeAlone { max_s, .. } if rule.strict => format!("less than {}", hours(*max_s)),
         Demand::TimeAlone { max_s, .. } => hours(*max_s),
-        Demand::Cool { from: Some(from), to: Some(to), max_s } => {
-            format!("{from} to {to} within {}", hours(*max_s))
+        Demand::Cool { from: Some(from), to: Some(to), max_s, further } => {
+            let more = if *further { "a further " } else { "" };
+            format!("{from} to {to} within {more}{}", hours(*max_s))
         }
         Demand::Cool { max_s, .. } => format!("within {}", hours(*max_s)),
         Demand::Keep { max_days } => format!("{max_days} days"),

@@ -15,66 +15,86 @@ use crate::text::Span;
 /// Food is kept cold.
 pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
     let phase = report.cook.phase(about.phase);
-    let egg = |rule: &Rule| {
-        rule.foods.is_empty()
-            || lot.needs.iter().any(|need| need.untouched() && rule.is_about(need.species, need.structure))
-    };
-    let bounds: Vec<Bound> = report
-        .rules()
-        .filter_map(|rule| match &rule.demand {
-            Demand::ColdHold { max } if egg(rule) => Some((rule, *max)),
-            _ => None,
-        })
-        .collect();
-    let Some((rule, limit)) = bounds.first().copied() else { return };
-    let passes =
-        |at: Temperature| bounds.iter().find(|(rule, limit)| limit.at_most(at, rule.strict)).copied();
+    let bounds = cold_rules(report, lot);
+    let Some(first) = bounds.first().copied() else { return };
+    // The first that a temperature misses; the food has to keep them all.
+    let missed = |at: Temperature| bounds.iter().find(|(rule, max)| !max.at_most(at, rule.strict)).copied();
     let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
-    let too_warm = |at: Temperature, span: Span| {
-        let message = say![
-            format!("`{name}` keeps `{food}` at "),
-            at,
-            format!(". Cold food is kept at {limit} or below: {}.", report.cite(rule)),
-        ];
-        Fault::new(Code::HoldTooWarm, span, message, say![format!("Set it to {} or colder.", typed(limit))])
-    };
     match surroundings(report.cook, phase) {
-        Some(band) if passes(band.low).is_none() => {
+        Some(band) if missed(band.low).is_some() => {
+            let (rule, limit) = missed(band.low).unwrap_or(first);
             let (span, also) = place_of(phase, &band);
-            report.broken(rule, about, Fault { also, ..too_warm(band.low, span) });
+            let message = say![
+                format!("`{name}` keeps `{food}` at "),
+                band.low,
+                format!(". Cold food is kept at {limit} or below: {}.", report.cite(rule)),
+            ];
+            let remedy = say![format!("Set it to {} or colder.", typed(limit))];
+            report.broken(
+                rule,
+                about,
+                Fault { also, ..Fault::new(Code::HoldTooWarm, span, message, remedy) },
+            );
         }
         // The range of a class is not what somebody says of this fridge.
-        Some(band) if band.span.is_some() && passes(band.high).is_some() => {
-            let (by, limit) = passes(band.high).unwrap_or((rule, limit));
-            match &by.condition {
-                Some(condition) => report.judged(&by.id, Verdict::NotJudged, about, say!["The setting counts ", condition.clone(), "."]),
-                None => {
-                    report.judged(&by.id, Verdict::Met, about, say![band.high, " is the temperature around it, and enough. The food itself is judged apart."]);
-                    report.judged(&by.id, Verdict::NotJudged, about, say![format!("Whether the food itself is at {limit} or below needs its predicted temperature.")]);
-                }
-            }
+        Some(band) if band.span.is_some() && missed(band.high).is_none() => {
+            bounds.iter().for_each(|bound| cold_enough(report, about, *bound, band.high));
         }
         _ if phase.damaged => {}
-        _ => report.judged(
+        _ => {
+            let (rule, limit) = first;
+            let why = say![format!(
+                "No figure says how cold it is kept. Say it of the kit, such as `air 3 °C`; {limit} or below is asked."
+            )];
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
+        }
+    }
+    for (low, high, span) in core_checks(phase) {
+        let Some(lets_pass) = high.or(low) else { continue };
+        let Some((rule, limit)) = missed(lets_pass) else { continue };
+        let message = say![
+            format!("The checkpoint of `{name}` lets `{food}` pass at "),
+            lets_pass,
+            format!(". Cold food is kept at {limit} or below: {}.", report.cite(rule)),
+        ];
+        let remedy = say![format!("End the checkpoint at {} or below.", typed(limit))];
+        report.broken(rule, about, Fault::new(Code::HoldTooWarm, span, message, remedy));
+    }
+}
+
+/// The cold limits of a food. A rule about a raw food stands in place of the general one for it, be it
+/// stricter (minced meat) or laxer (eggs in the shell); a mixture keeps every rule of its parts.
+fn cold_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<Bound<'a>> {
+    let raw = || lot.needs.iter().filter(|need| need.untouched());
+    let about = |rule: &Rule| raw().any(|need| rule.is_about(need.species, need.structure));
+    let all = || {
+        report.rules().filter_map(|rule| match &rule.demand {
+            Demand::ColdHold { max } => Some((rule, *max)),
+            _ => None,
+        })
+    };
+    let special: Vec<Bound> = all().filter(|(rule, _)| !rule.foods.is_empty() && about(rule)).collect();
+    let covered = raw().count() > 0
+        && raw().all(|need| special.iter().any(|(rule, _)| rule.is_about(need.species, need.structure)));
+    let general = all().filter(|(rule, _)| rule.foods.is_empty() && !covered);
+    general.chain(special.iter().copied()).collect()
+}
+
+fn cold_enough(report: &mut Report, about: About, (rule, limit): Bound, at: Temperature) {
+    if let Some(condition) = &rule.condition {
+        report.judged(
             &rule.id,
             Verdict::NotJudged,
             about,
-            say![format!("No figure says how cold it is kept. Say it of the kit, such as `air 3 °C`; {limit} or below is asked.")],
-        ),
+            say!["The setting counts ", condition.clone(), "."],
+        );
+        return;
     }
-    for (low, high, span) in core_checks(phase) {
-        if let Some(lets_pass) = high.or(low)
-            && passes(lets_pass).is_none()
-        {
-            let message = say![
-                format!("The checkpoint of `{name}` lets `{food}` pass at "),
-                lets_pass,
-                format!(". Cold food is kept at {limit} or below: {}.", report.cite(rule)),
-            ];
-            let remedy = say![format!("End the checkpoint at {} or below.", typed(limit))];
-            report.broken(rule, about, Fault::new(Code::HoldTooWarm, span, message, remedy));
-        }
-    }
+    let why = say![at, " is the temperature around it, and enough. The food itself is judged apart."];
+    report.judged(&rule.id, Verdict::Met, about, why);
+    let why =
+        say![format!("Whether the food itself is at {limit} or below needs its predicted temperature.")];
+    report.judged(&rule.id, Verdict::NotJudged, about, why);
 }
 
 /// Days in the cold, for food that was cooked or made ready here.

@@ -178,12 +178,19 @@ pub enum Demand {
         /// Only for food that the cooking rule of this id passed.
         after: Option<String>,
     },
-    /// Kept at this or below. Alternatives, too.
+    /// Kept at this or below. A rule about some food stands in place of the general one.
     ColdHold { max: Limit },
     /// So long neither hot nor cold, in all.
     TimeAlone { max_s: f64, clock: Clock, side: Option<Side> },
     /// From one temperature to another within this time; without `to`, from the heat into the fridge.
-    Cool { from: Option<Limit>, to: Option<Limit>, max_s: f64 },
+    Cool {
+        from: Option<Limit>,
+        to: Option<Limit>,
+        max_s: f64,
+        /// The time comes on top of that of the stage above, rather than from the same start.
+        #[serde(default)]
+        further: bool,
+    },
     /// Before a hot hold. Alternatives, too.
     Reheat {
         #[serde(default)]
