@@ -1,6 +1,7 @@
 //! The stages in order: from the text of a file to everything that can be said about it.
 
 mod allow;
+mod meal;
 mod own;
 mod rules;
 mod stages;
@@ -58,7 +59,7 @@ pub struct CompiledCook<'c> {
     pub cook: &'c Cook,
     pub ledger: &'c Ledger,
     pub judged: &'c [Judged],
-    /// `None` where the file was not understood.
+    /// `None` where a line was not understood: its times would be those of another cook.
     pub timeline: Option<&'c Timeline>,
 }
 
@@ -70,15 +71,12 @@ impl Compiled {
             Some(Document::Menu(menu)) => menu.dishes.iter().map(|dish| &dish.cook).collect(),
             Some(Document::Kitchen(_)) | None => Vec::new(),
         };
-        let zipped = cooks.into_iter().zip(&self.worked);
-        zipped
-            .map(|(cook, worked)| CompiledCook {
-                cook,
-                ledger: &worked.ledger,
-                judged: &worked.judged,
-                timeline: worked.timeline.as_ref(),
-            })
-            .collect()
+        let both = cooks.into_iter().zip(&self.worked);
+        both.map(|(cook, worked)| {
+            let Worked { ledger, judged, timeline } = worked;
+            CompiledCook { cook, ledger, judged, timeline: timeline.as_ref() }
+        })
+        .collect()
     }
 
     /// Whether every line was understood. What follows from half a cook is not worth having, and may
@@ -128,7 +126,8 @@ impl Compiled {
         match &mut document {
             Some(Document::Cook(cook)) => {
                 self.scale = cook.scale;
-                self.worked = vec![work.cook(cook, options.serves, None, &mut self.findings)];
+                self.worked =
+                    vec![work.cook(cook, options.serves, None, &options.timing, &mut self.findings)];
             }
             Some(Document::Menu(menu)) => {
                 self.scale = menu.dishes.first().map(|dish| dish.cook.scale).unwrap_or_default();

@@ -29,6 +29,8 @@ pub enum Command {
     /// Read cooks and report everything that is wrong with them
     Check(Check),
 
+    /// Clock times of every phase and every job for hands
+    Timeline(Timeline),
     /// What to buy, by supplier
     Buy(Listing),
     /// What to do before the heat goes on, in order

@@ -12,7 +12,7 @@ pub fn run(check: &Check, colour: Colour) -> Outcome {
     let mut compiled: Vec<Compiled> = Vec::new();
     let mut said = BTreeSet::new();
     for named in files::named(&check.paths)? {
-        let mut file = cooks::compile(&named, &check.compiling)?;
+        let mut file = cooks::compile(&named, &check.compiling, None)?;
         file.say_once(&mut said);
         compiled.push(file);
     }

@@ -8,10 +8,12 @@ use super::files::{self, Folder, Named, STANDARD_INPUT};
 use super::reference::unknown_rules;
 use super::{Unusable, out};
 use crate::compile::{self, Compiled};
+use crate::cook::When;
 use crate::output::human::{self, Layout};
 use crate::quantity::Scale;
 use crate::tables::RuleSets;
 use crate::text::FileProblem;
+use crate::timing;
 
 /// What was read: the path as people know it, its bytes, and the folder it may name others in.
 pub struct Opened {
@@ -52,7 +54,7 @@ pub fn open(named: &Named, root: Option<&Path>) -> Result<Opened, Unusable> {
 ///
 /// # Errors
 /// As [`open`].
-pub fn compile(named: &Named, options: &Compiling) -> Result<Compiled, Unusable> {
+pub fn compile(named: &Named, options: &Compiling, serve: Option<When>) -> Result<Compiled, Unusable> {
     if let Some(typed) = options.rules.as_deref().filter(|typed| RuleSets::built_in().find(typed).is_none()) {
         return Err(Unusable(unknown_rules(typed)));
     }
@@ -60,7 +62,7 @@ pub fn compile(named: &Named, options: &Compiling) -> Result<Compiled, Unusable>
     let wanted = compile::Options {
         rules: options.rules.clone(),
         serves: options.serves,
-        ..compile::Options::default()
+        timing: timing::Options { serve, ..Default::default() },
     };
     let mut compiled = compile::compile(&folder, shown, bytes, &wanted);
     if options.celsius {

@@ -2,11 +2,41 @@
 
 use std::path::{Path, PathBuf};
 
-use super::args::{Colour, Compiling, Export, Format, Listing, Output};
+use super::args::{Colour, Compiling, Export, Format, Listing, Output, Timeline};
 use super::{Outcome, Status, Unusable, cooks, files, out};
 use crate::compile::{Compiled, CompiledCook};
+use crate::cook::When;
 use crate::findings::Severity;
-use crate::output::{buy as buying, clean, escape, export as exporting, prep as prepping};
+use crate::output::{buy as buying, clean, escape, export as exporting, prep as prepping, timelines};
+use crate::quantity::Scale;
+use crate::resolve;
+
+/// `dwell timeline`.
+pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
+    let serve = args.serve.as_deref().map(moment).transpose()?;
+    let read = several(std::slice::from_ref(&args.file), &args.compiling, serve)?;
+    let status = tell(&read, colour)?;
+    let Some(file) = read.first().filter(|file| file.understood()) else {
+        return read.first().map_or(Ok(Status::Findings), not_understood);
+    };
+    if file.cooks().is_empty() {
+        return Err(Unusable(format!("{}: there is no cook in this file to time", file.path)));
+    }
+    let page = match args.format {
+        Format::Text => timelines::text(file),
+        Format::Json => timelines::json(file),
+    };
+    deliver(&page, args.format, &read, &args.output)?;
+    Ok(status)
+}
+
+/// A time as it is typed in a file.
+fn moment(typed: &str) -> Result<When, Unusable> {
+    resolve::when(typed).map_err(|(what, remedy)| {
+        let said = |text: crate::findings::Text| text.render(Scale::default());
+        Unusable(format!("--serve: {} {}", said(what), said(remedy)))
+    })
+}
 
 /// `dwell buy`.
 pub fn buy(args: &Listing, colour: Colour) -> Outcome {
@@ -51,7 +81,7 @@ pub fn schema(output: &Output) -> Outcome {
 }
 
 fn listing(args: &Listing, colour: Colour, show: impl Fn(&[CompiledCook<'_>], Format) -> String) -> Outcome {
-    let read = several(&args.files, &args.compiling)?;
+    let read = several(&args.files, &args.compiling, None)?;
     let status = tell(&read, colour)?;
     if let Some(unclear) = read.iter().find(|file| !file.understood()) {
         return not_understood(unclear);
@@ -90,15 +120,15 @@ fn cautions(read: &[Compiled]) -> String {
 
 /// The one cook that a command is about.
 fn one(path: &Path, options: &Compiling) -> Result<Compiled, Unusable> {
-    let mut read = several(&[path.to_owned()], options)?;
+    let mut read = several(&[path.to_owned()], options, None)?;
     read.pop().ok_or_else(|| Unusable("name a file".into()))
 }
 
-fn several(paths: &[PathBuf], options: &Compiling) -> Result<Vec<Compiled>, Unusable> {
+fn several(paths: &[PathBuf], options: &Compiling, serve: Option<When>) -> Result<Vec<Compiled>, Unusable> {
     if let Some(folder) = paths.iter().find(|path| path.is_dir()) {
         return Err(Unusable(format!("{}: name a file, not a folder", folder.display())));
     }
-    files::named(paths)?.iter().map(|named| cooks::compile(named, options)).collect()
+    files::named(paths)?.iter().map(|named| cooks::compile(named, options, serve)).collect()
 }
 
 /// Shows the findings; errors decide the exit status, and do not by themselves hold a result back.

@@ -1,6 +1,6 @@
 //! The stages that judge a typed cook, one after the other.
 
-use super::{Options, Worked, allow, rules};
+use super::{Options, Worked, allow, meal, rules};
 use crate::cook::{Cook, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::text::Spanned;
@@ -22,15 +22,20 @@ pub struct Work<'w> {
 impl Work<'_> {
     /// Every dish for the people it is for, by its own rules and the menu's.
     pub fn menu(&self, menu: &mut Menu, findings: &mut Vec<Finding>) -> Vec<Worked> {
+        let disagreeing = meal::share(menu);
+        let agree = disagreeing.is_empty();
+        findings.extend(disagreeing);
+        let mut timing = self.options.timing.clone();
+        timing.serve = timing.serve.or(menu.serve.as_ref().map(|serve| serve.value));
         let rules = menu.rules.clone();
         let dishes = menu.dishes.iter_mut();
         let worked = dishes
             .map(|dish| {
                 let people = self.options.serves.or(dish.serves);
-                self.cook(&mut dish.cook, people, rules.as_ref(), findings)
+                self.cook(&mut dish.cook, people, rules.as_ref(), &timing, findings)
             })
             .collect();
-        if self.understood && menu.dishes.len() > 1 {
+        if self.understood && agree && menu.dishes.len() > 1 {
             findings.push(Finding::new(
                 Code::TimingNotProved,
                 menu.title.span,
@@ -46,6 +51,7 @@ impl Work<'_> {
         cook: &mut Cook,
         people: Option<u32>,
         menu_rules: Option<&Spanned<String>>,
+        timing: &timing::Options,
         all: &mut Vec<Finding>,
     ) -> Worked {
         if let Some(phase) = cook.phases.get(MOST_PHASES) {
@@ -82,11 +88,10 @@ impl Work<'_> {
         }
 
         let timeline = self.understood.then(|| {
-            let (timeline, found) = timing::plan(cook, &self.options.timing);
+            let (timeline, found) = timing::plan(cook, timing);
             findings.extend(found);
             timeline
         });
-
         if !self.understood {
             findings.retain(|finding| finding.severity != Severity::Note);
         }

@@ -136,6 +136,7 @@ catalogue! {
         FileMissing = "file-missing", Error;
         FileOutside = "file-outside", Error;
         FileCircular = "file-circular", Error;
+        DishesDisagree = "dishes-disagree", Error;
         PlaceMissing = "place-missing", Error;
         IngredientPlaced = "ingredient-placed", Error;
         BecomesMissing = "becomes-missing", Error;

@@ -16,4 +16,5 @@ pub mod rules;
 pub mod sarif;
 pub mod tables;
 pub mod timeline;
+pub mod timelines;
 pub mod verdicts;

@@ -18,13 +18,13 @@ mod stock;
 mod times;
 mod units;
 
-use crate::cook::{Cook, Dish, Document, Kit};
-use crate::findings::{Code, Finding, Severity};
+use crate::cook::{Cook, Dish, Document, Kit, When};
+use crate::findings::{Code, Finding, Severity, Text};
 use crate::load::load;
 use crate::say;
 use crate::syntax::{self, HeadKind, Tree};
 use crate::tables::Tables;
-use crate::text::{FileId, Files, Source, Sources, Span};
+use crate::text::{FileId, FileProblem, Files, Source, Sources, Span};
 
 /// What resolving needs besides the text.
 pub struct Context<'a> {
@@ -179,6 +179,35 @@ pub fn resolve_text(
     let file = sources.add(Source::new(name, text));
     let (document, findings) = resolve(context, &mut sources, file);
     (sources, document, findings)
+}
+
+/// A time that is typed outside a file, in the form that `serve at` takes.
+///
+/// # Errors
+/// What is wrong with it, and what to type instead.
+pub fn when(typed: &str) -> Result<When, (Text, Text)> {
+    struct None;
+    impl Files for None {
+        fn read(&self, _: &str, _: &str) -> Result<(String, Vec<u8>), FileProblem> {
+            Err(FileProblem::Missing)
+        }
+    }
+    let form = (
+        say![format!("`{typed}` is not a time.")],
+        say!["Write `18:30`, `Saturday 18:30` or `2026-12-12 18:30 in Europe/Dublin`."],
+    );
+    if typed.chars().any(|c| c.is_control() || c == ',' || c == '"') {
+        return Err(form);
+    }
+    let context = Context { files: &None, tables: Tables::built_in(), rule_sets: &[] };
+    let head = "menu \"x\"\n  serve at ";
+    let (_, document, findings) = resolve_text(&context, "", &format!("{head}{typed}\n"));
+    let fault = findings.into_iter().find(|finding| finding.span.end as usize > head.len());
+    match (document, fault) {
+        (_, Some(fault)) => Err((fault.message, fault.remedy)),
+        (Some(Document::Menu(menu)), _) => menu.serve.map(|serve| serve.value).ok_or(form),
+        _ => Err(form),
+    }
 }
 
 /// A dish as typed, before it is known how many it is for.

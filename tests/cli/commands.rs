@@ -96,9 +96,14 @@ fn tables_list_everything_and_one_in_full() {
 }
 
 #[test]
-fn buy_and_prep_work_from_a_good_cook() {
+fn timeline_buy_and_prep_work_from_a_good_cook() {
     let folder = Folder::with("apples.dwell", GOOD);
-    for (words, part) in [(&["buy", "apples.dwell"][..], "apple"), (&["prep", "apples.dwell"], "apples")] {
+    for (words, part) in [
+        (&["timeline", "apples.dwell"][..], "slice"),
+        (&["timeline", "--format", "json", "apples.dwell"], "\"dwell.timeline/1\""),
+        (&["buy", "apples.dwell"], "apple"),
+        (&["prep", "apples.dwell"], "apples"),
+    ] {
         let ran = folder.run(words);
         assert_eq!(ran.status, Some(0), "{words:?}: {ran:?}");
         assert!(ran.out.contains(part), "{words:?}: {}", ran.out);
@@ -113,7 +118,7 @@ fn buy_and_prep_work_from_a_good_cook() {
 #[test]
 fn a_cook_with_an_error_is_not_handed_on_without_a_word() {
     let folder = Folder::with("lamb.dwell", TOO_COOL);
-    for words in [["buy", "lamb.dwell"], ["prep", "lamb.dwell"]] {
+    for words in [["timeline", "lamb.dwell"], ["buy", "lamb.dwell"], ["prep", "lamb.dwell"]] {
         let ran = folder.run(&words);
         assert_eq!(ran.status, Some(1), "{words:?}: {ran:?}");
         assert!(ran.err.contains("hold-too-cool"), "{words:?}: {}", ran.err);
@@ -147,9 +152,9 @@ fn completions_and_the_manual_page_name_the_commands() {
     for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
         let ran = folder.run(&["completions", shell]);
         assert_eq!(ran.status, Some(0));
-        assert!(ran.out.contains("export") && ran.out.contains("explain"), "{shell}");
+        assert!(ran.out.contains("timeline") && ran.out.contains("explain"), "{shell}");
     }
     let page = folder.run(&["man"]);
     assert_eq!(page.status, Some(0));
-    assert!(page.out.contains(".TH dwell 1") && page.out.contains("export"), "{}", page.out);
+    assert!(page.out.contains(".TH dwell 1") && page.out.contains("timeline"), "{}", page.out);
 }

@@ -67,6 +67,8 @@ fn no_command_lets_it_through() {
             &["check", "cook.dwell"][..],
             &["check", "--format", "json", "cook.dwell"],
             &["check", "--format", "sarif", "cook.dwell"],
+            &["timeline", "cook.dwell"],
+            &["timeline", "--format", "json", "cook.dwell"],
             &["buy", "cook.dwell"],
             &["prep", "cook.dwell"],
             &["export", "cook.dwell"],
