@@ -20,7 +20,7 @@ phase slice is prep
   takes 5 min to 10 min
 
 serve apples
-  at 13:00, up to 5 min late
+  at 13:00, up to 15 min late
 "#;
 
 /// A hot hold at 48 °C; the Food Code 2022, 3-501.16 (A)(1), asks for 57 °C (135 °F).
@@ -46,7 +46,7 @@ phase wait is hot hold
   lamb in oven
   air 48 °C
   covered
-  for 1 h to 2 h
+  for 1 h to 3 h
 
 serve lamb
   at 19:00
