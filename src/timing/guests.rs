@@ -8,12 +8,16 @@ use super::clock::Minute;
 use super::network::{Lasts, Network, Step};
 use super::sets::{FAR, Set};
 
+/// Guests cost a set for every minute in which they may come, in every step before.
+const MOST_STEPS: usize = 200;
+
 /// For each step, the starts from which every outcome is on time. `None` when guests are awaited twice,
-/// or over more than a day.
+/// over more than a day, or at the end of more steps than anybody takes.
 pub fn always(network: &Network, awake: &Set) -> Option<Vec<Set>> {
     let mut awaited = network.steps.iter().filter_map(guests_of);
     let party = awaited.next();
-    if awaited.next().is_some() || party.is_some_and(|(first, last, _)| last - first > 24 * 60) {
+    let too_many = |(first, last, _)| last - first > 24 * 60 || network.steps.len() > MOST_STEPS;
+    if awaited.next().is_some() || party.is_some_and(too_many) {
         return None;
     }
     let mut sets = vec![Set::all(); network.steps.len()];

@@ -11,9 +11,9 @@ use super::stnu::{Bound, Stnu};
 use super::timeline::Window;
 
 /// How often a proof is tried before giving up.
-const TRIES: u32 = 300;
-/// More steps than this are not tried.
-const MOST_STEPS: usize = 80;
+pub const TRIES: u32 = 200;
+/// More steps than this are not tried: a proof takes time with the cube of their number.
+const MOST_STEPS: usize = 60;
 
 /// What can be said of several lines.
 #[derive(Debug, Clone)]
@@ -42,11 +42,12 @@ struct Model<'a> {
     tries: u32,
 }
 
-pub fn solve(network: &Network) -> Outcome {
+/// Tries up to `tries` proofs.
+pub fn solve(network: &Network, tries: u32) -> Outcome {
     if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
         return Outcome::Unknown;
     }
-    let mut model = Model::new(network);
+    let mut model = Model::new(network, tries);
     let Some(mut choices) = model.clock_choices() else { return Outcome::Never };
     settle_single(&mut model.stnu, &mut choices);
     let kept = model.stnu.bounds.len();
@@ -56,7 +57,7 @@ pub fn solve(network: &Network) -> Outcome {
         Found::Yes => model.stnu.bounds.truncate(kept),
     }
     choices.extend(model.order_choices());
-    model.tries = TRIES;
+    model.tries = tries;
     if model.search(&choices, &mut Vec::new(), Goal::Proof) == Found::Yes {
         return model.proved().unwrap_or(Outcome::Unknown);
     }
@@ -74,7 +75,7 @@ enum Goal {
 }
 
 impl<'a> Model<'a> {
-    fn new(network: &'a Network) -> Self {
+    fn new(network: &'a Network, tries: u32) -> Self {
         let nodes = nodes(network);
         let count = nodes.iter().flatten().max().map_or(1, |most| most + 1);
         let total: Minute = network.steps.iter().map(|step| step.lasts.high()).sum();
@@ -109,7 +110,7 @@ impl<'a> Model<'a> {
             low: link.low,
             high: link.high,
         }));
-        Self { network, stnu, nodes, zero, tries: TRIES }
+        Self { network, stnu, nodes, zero, tries }
     }
 
     /// The clock's bounds and the waking hours of every job; `None` if something has no time at all.

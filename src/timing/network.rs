@@ -3,6 +3,9 @@
 use super::clock::Minute;
 use super::sets::{FAR, Set};
 
+/// More looks than this in one step are taken as somebody there all the while.
+const MOST_LOOKS: Minute = 200;
+
 /// Steps, what binds them, and when nobody is there.
 #[derive(Debug, Clone, Default)]
 pub struct Network {
@@ -144,7 +147,11 @@ impl Step {
         }
         if let Some(every) = self.needs.look_in.filter(|&every| every > 0) {
             let looks = (high.min(self.lasts.high()) - 1).max(0) / every;
-            pieces.extend((1..=looks).map(|n| (n * every, n * every + 1)));
+            if looks > MOST_LOOKS {
+                pieces.push((every, looks * every + 1));
+            } else {
+                pieces.extend((1..=looks).map(|n| (n * every, n * every + 1)));
+            }
         }
         if let Some(from) = self.needs.awake_from {
             pieces.push((from, FAR));

@@ -11,6 +11,9 @@ use crate::cook::{Call, Cook, Lasts, Phase};
 use crate::findings::{Code, Finding, Severity};
 use crate::say;
 
+/// More servings than this are not judged one by one.
+const MOST_SERVINGS: usize = 12;
+
 /// Plans one cook. Pure: what day it is comes from the file or the options.
 pub fn plan(cook: &Cook, options: &Options) -> (Timeline, Vec<Finding>) {
     let mut built = build(cook, options);
@@ -161,7 +164,8 @@ fn servings(
     findings: &[Finding],
 ) -> Vec<ServingLine> {
     let mut lines = Vec::new();
-    let several = built.network.steps.iter().filter(|step| step.serving.is_some()).count() > 1;
+    let count = built.network.steps.iter().filter(|step| step.serving.is_some()).count();
+    let several = (2..=MOST_SERVINGS).contains(&count);
     let verdicts = [Code::NeverOnTime, Code::OnTimeIfLucky, Code::TimingNotProved];
     let because = findings.iter().find(|finding| verdicts.contains(&finding.code));
     let because = because.map(|finding| finding.message.render(cook.scale)).unwrap_or_default();
@@ -173,7 +177,7 @@ fn servings(
         };
         // One serving of several may be safe although another is not.
         let alone = matches!(solution.on_time, OnTime::Never | OnTime::IfLucky) && several;
-        let on_time = if alone { solution::verdict(&only(&built.network, n)) } else { solution.on_time };
+        let on_time = if alone { solution::verdict(&only(&built.network, n), 20) } else { solution.on_time };
         lines.push(ServingLine {
             cook: cook.title.value.clone(),
             foods: foods(cook, phase),

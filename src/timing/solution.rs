@@ -19,11 +19,11 @@ pub struct Solution {
     pub sets: Option<Sets>,
 }
 
-/// The verdict alone, as cheaply as it can be had.
-pub fn verdict(network: &Network) -> OnTime {
+/// The verdict alone; on several lines with no more than `tries` proofs tried.
+pub fn verdict(network: &Network, tries: u32) -> OnTime {
     match chain::solve(network) {
         Some(sets) => verdict_of(&sets),
-        None => match lines::solve(network) {
+        None => match lines::solve(network, tries) {
             Outcome::Proved(..) => OnTime::Always,
             Outcome::IfLucky(_) => OnTime::IfLucky,
             Outcome::Never => OnTime::Never,
@@ -47,7 +47,7 @@ pub fn solve(network: &Network) -> Solution {
 }
 
 fn several(network: &Network) -> Solution {
-    let (on_time, start, windows) = match lines::solve(network) {
+    let (on_time, start, windows) = match lines::solve(network, lines::TRIES) {
         Outcome::Proved(start, windows) => (OnTime::Always, Some(start), windows),
         Outcome::IfLucky(windows) => (OnTime::IfLucky, None, windows),
         Outcome::Never => (OnTime::Never, None, nominal(network)),

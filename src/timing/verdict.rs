@@ -19,6 +19,9 @@ const SMALL: [Minute; 5] = [5, 10, 15, 20, 30];
 const COARSE: Minute = 30;
 const FURTHEST: Minute = 24 * 60;
 const FINE: Minute = 5;
+/// With several food lines only these are tried, and few proofs of each.
+const FEW: [Minute; 5] = [15, 30, 60, 120, 240];
+const PROOFS: u32 = 12;
 /// No more than this many are offered.
 const OFFERED: usize = 3;
 /// A network of more steps than this is not solved again and again.
@@ -158,13 +161,16 @@ fn cures(network: &Network) -> Vec<Cure> {
         };
         moves.extend(changes.iter().map(|&change| (Some(n), change)));
     }
-    // Several lines cost more to prove again, so only coarse changes of half a day are tried there.
+    // Several lines cost more to prove again, so a few amounts have to do there.
     let chain = super::chain::solve(network).is_some();
-    let furthest = if chain { FURTHEST } else { FURTHEST / 4 };
-    let amounts: Vec<Minute> = SMALL.into_iter().chain((2..=furthest / COARSE).map(|n| n * COARSE)).collect();
+    let amounts: Vec<Minute> = if chain {
+        SMALL.into_iter().chain((2..=FURTHEST / COARSE).map(|n| n * COARSE)).collect()
+    } else {
+        FEW.to_vec()
+    };
     for (step, change) in moves {
         let works = |by: Minute| {
-            changed(network, step, change, by).is_some_and(|tried| verdict(&tried) == OnTime::Always)
+            changed(network, step, change, by).is_some_and(|tried| verdict(&tried, PROOFS) == OnTime::Always)
         };
         let Some(at) = amounts.iter().position(|&by| works(by)) else { continue };
         let (offered, below) = (amounts[at], at.checked_sub(1).map_or(0, |before| amounts[before]));

@@ -1,0 +1,155 @@
+//! Dynamic controllability on networks that can be worked out by hand, and on random ones against a game.
+
+use dwell::timing::stnu::{Bound, Stnu};
+
+const OPEN: i64 = 1 << 40;
+
+fn bound(from: usize, to: usize, low: i64, high: i64) -> Bound {
+    Bound { from, to, low, high }
+}
+
+fn network(nodes: usize, bounds: &[Bound], natural: &[Bound]) -> Stnu {
+    Stnu { nodes, bounds: bounds.to_vec(), natural: natural.to_vec() }
+}
+
+/// From memory: the first examples in the literature (Vidal and Fargier; Morris, Muscettola and Vidal)
+/// are of this form. B follows a natural C by a fixed gap: it can wait and see.
+#[test]
+fn what_follows_nature_can_wait_for_it() {
+    let after = network(3, &[bound(1, 2, 5, 5)], &[bound(0, 1, 10, 20)]);
+    assert!(after.controllable().is_some());
+}
+
+/// From memory, as above: B has to come 5 to 10 before C, and C is not known beforehand.
+#[test]
+fn what_comes_before_nature_cannot_foresee_it() {
+    let before = network(3, &[bound(2, 1, 5, 10)], &[bound(0, 1, 10, 20)]);
+    assert!(before.controllable().is_none());
+    assert!(before.hopeful().is_some(), "with luck it can be done");
+    // A gap as wide as nature's range can be foreseen.
+    let wide = network(3, &[bound(2, 1, 5, 15)], &[bound(0, 1, 10, 20)]);
+    assert!(wide.controllable().is_some());
+}
+
+/// A wait: B comes no later than 2 after C and no sooner than 1 before it, so it waits for C until it
+/// need not.
+#[test]
+fn a_wait_is_found() {
+    let wait = network(3, &[bound(1, 2, -1, 2)], &[bound(0, 1, 0, 10)]);
+    assert!(wait.controllable().is_some());
+    let deadline = network(3, &[bound(1, 2, 0, 2), bound(0, 2, 0, 9)], &[bound(0, 1, 0, 10)]);
+    assert!(deadline.controllable().is_none());
+}
+
+#[test]
+fn two_natural_ends_cannot_be_one_moment() {
+    let both = network(2, &[], &[bound(0, 1, 1, 2), bound(0, 1, 1, 2)]);
+    assert!(both.controllable().is_none());
+}
+
+#[test]
+fn contradictions_are_found_without_nature_too() {
+    assert!(network(2, &[bound(0, 1, 5, 3)], &[]).controllable().is_none());
+    let circle = network(3, &[bound(0, 1, 1, 2), bound(1, 2, 1, 2), bound(0, 2, 5, 9)], &[]);
+    assert!(circle.controllable().is_none());
+}
+
+/// Two natural lengths side by side from moments that are chosen, and bounds between all of them:
+/// A chosen, C = A + nature, B chosen, D = B + nature, E chosen. Played minute by minute.
+struct Game<'a> {
+    stnu: &'a Stnu,
+    chosen: Vec<usize>,
+    seen: std::collections::HashMap<(i64, Vec<Option<i64>>), bool>,
+}
+
+const LAST: i64 = 9;
+
+impl Game<'_> {
+    fn holds(&self, at: &[Option<i64>]) -> bool {
+        self.stnu.bounds.iter().all(|b| match (at[b.from], at[b.to]) {
+            (Some(from), Some(to)) => (b.low..=b.high).contains(&(to - from)),
+            _ => true,
+        })
+    }
+
+    /// Minute `now`: nature has ended what it ends now; the cook then picks what happens now.
+    fn wins(&mut self, now: i64, at: Vec<Option<i64>>) -> bool {
+        if at.iter().all(Option::is_some) {
+            return self.holds(&at);
+        }
+        if now > LAST || !self.holds(&at) {
+            return false;
+        }
+        if let Some(&known) = self.seen.get(&(now, at.clone())) {
+            return known;
+        }
+        // Nature first: each running length may end now, unless it must or must not.
+        let mut outcomes = vec![at.clone()];
+        for link in &self.stnu.natural {
+            let mut next = Vec::new();
+            for state in outcomes {
+                match (state[link.from], state[link.to]) {
+                    (Some(began), None) if now - began >= link.low && now - began <= link.high => {
+                        let mut ended = state.clone();
+                        ended[link.to] = Some(now);
+                        next.push(ended);
+                        if now - began < link.high {
+                            next.push(state);
+                        }
+                    }
+                    _ => next.push(state),
+                }
+            }
+            outcomes = next;
+        }
+        let won = outcomes.into_iter().all(|state| self.picks(now, state));
+        self.seen.insert((now, at), won);
+        won
+    }
+
+    fn picks(&mut self, now: i64, state: Vec<Option<i64>>) -> bool {
+        let open: Vec<usize> = self.chosen.iter().copied().filter(|&node| state[node].is_none()).collect();
+        (0..1 << open.len()).any(|mask: u32| {
+            let mut next = state.clone();
+            for (n, &node) in open.iter().enumerate() {
+                if mask & (1 << n) != 0 {
+                    next[node] = Some(now);
+                }
+            }
+            self.holds(&next) && self.wins(now + 1, next)
+        })
+    }
+}
+
+#[test]
+fn random_networks_agree_with_the_game() {
+    let mut dice = 0x1234_5678_9abc_def0_u64;
+    let mut roll = |low: i64, high: i64| {
+        dice ^= dice << 13;
+        dice ^= dice >> 7;
+        dice ^= dice << 17;
+        low + (dice % (high - low + 1) as u64) as i64
+    };
+    let mut tally = [0; 2];
+    for round in 0..300 {
+        // 0 the beginning, 1 and 2 chosen starts, 3 and 4 their natural ends, 5 chosen.
+        let low = [roll(1, 2), roll(1, 2)];
+        let natural = vec![bound(1, 3, low[0], low[0] + roll(0, 2)), bound(2, 4, low[1], low[1] + roll(0, 2))];
+        let mut bounds: Vec<Bound> = (1..6).map(|node| bound(0, node, 0, LAST)).collect();
+        for _ in 0..roll(2, 4) {
+            let (from, to) = (roll(1, 5) as usize, roll(1, 5) as usize);
+            if from != to {
+                let least = roll(-3, 3);
+                bounds.push(bound(from, to, least, if roll(0, 2) == 0 { OPEN } else { least + roll(0, 3) }));
+            }
+        }
+        let stnu = network(6, &bounds, &natural);
+        let mut game = Game { stnu: &stnu, chosen: vec![1, 2, 5], seen: Default::default() };
+        let mut at = vec![None; 6];
+        at[0] = Some(0);
+        let won = game.wins(0, at);
+        assert_eq!(stnu.controllable().is_some(), won, "round {round}: {stnu:#?}");
+        tally[usize::from(won)] += 1;
+    }
+    assert!(tally.iter().all(|&count| count > 40), "{tally:?}");
+}
