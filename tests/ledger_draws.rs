@@ -312,3 +312,31 @@ fn losses_of_several_foods_blend() {
     let at_once = "phase roast is cook\n meat and beans in oven, air 180 °C, becomes mix, for 1 h";
     assert!(near(kg_through(&food(stock, at_once, "mix"), "roast").1, 7.0));
 }
+
+#[test]
+fn promised_pieces_are_counted() {
+    let buns = |people: u32| {
+        let text = food("white bread, 65 pieces of 60 g", "", "meat");
+        codes(&text.replace("\"Test\"", &format!("\"Test\"\n serves {people} with 1 piece each")))
+    };
+    assert!(buns(65).is_empty());
+    assert_eq!(buns(66), ["servings-short"]);
+}
+
+#[test]
+fn a_sauce_is_made_of_stock_alone() {
+    let text = "cook \"Test\"\n kit pan is hob\n ingredient flour is 40 g flour\n ingredient milk is 960 ml milk\n\
+        phase sauce is cook\n on pan\n becomes sauce\n use all flour and milk\n liquid 95 °C\n for 10 min\n\
+        serve sauce, at 18:30\n";
+    let (_, ledger, findings) = ledger_of(text);
+    assert!(findings.is_empty());
+    // A litre is taken for a kilogram, and the sum said as "about".
+    let start = ledger.phases[0].foods[0].start.expect("a mass");
+    assert!(start.about && near(start.mass.kg(), 1.0));
+}
+
+#[test]
+fn a_note_beside_a_food_is_read_as_well() {
+    let text = food("pork shoulder, 4 kg\n note \"Ask for 2 kg of bones.\"", "", "meat");
+    assert_eq!(codes(&text), ["amount-in-prose"]);
+}

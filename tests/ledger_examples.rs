@@ -64,6 +64,19 @@ fn the_supper_for_forty_is_one_list() {
 }
 
 #[test]
+fn any_number_of_people_balances() {
+    for people in [1, 3, 7, 23, 100, 333] {
+        for (name, mut cook) in cooks() {
+            scale(&mut cook, people);
+            for finding in balance(&cook).1 {
+                let said = finding.message.render(Scale::Celsius);
+                assert_eq!(finding.severity, Severity::Note, "{name} for {people}: {said}");
+            }
+        }
+    }
+}
+
+#[test]
 fn the_lists_are_json_with_units_in_their_keys() {
     let all = cooks();
     let (_, cook) = all.iter().find(|(name, _)| name == "overnight-shoulder.dwell").expect("the example");

@@ -60,6 +60,8 @@ pub struct Drawn {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Served {
     pub foods: Vec<(ItemId, Option<Weight>)>,
+    /// Where a food is in pieces, how many are eaten, and what they are called.
+    pub counts: Vec<(ItemId, f64, String)>,
 }
 
 /// What all servings give, beside what was promised.

@@ -7,6 +7,7 @@
 mod account;
 mod balance;
 mod collect;
+mod counts;
 mod divide;
 mod each;
 mod flow;

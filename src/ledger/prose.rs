@@ -13,24 +13,25 @@ use crate::text::{Span, Spanned};
 pub(super) fn amounts(cook: &Cook) -> Vec<Finding> {
     let said = said_in_clauses(cook);
     let mut findings = Vec::new();
-    for phase in &cook.phases {
+    let of_cook = cook.notes.iter().map(|note| (None, note));
+    let of_phases = cook.phases.iter().flat_map(|phase| {
         let texts = phase.jobs.iter().map(|job| &job.text).chain(&phase.notes);
-        for text in texts {
-            for (range, amount) in find(&text.value) {
-                if amount.as_ref().is_some_and(|amount| said.iter().any(|said| equal(said, amount))) {
-                    continue;
-                }
-                let typed = text.value.get(range.clone()).unwrap_or_default();
-                let finding = Finding::new(
-                    Code::AmountInProse,
-                    inside(text, range.clone()),
-                    say![format!(
-                        "{typed} stands only in this sentence: it is not bought and does not scale."
-                    )],
-                    say![format!("If it is to be bought, give it a line: `use {typed} of …`.")],
-                );
-                findings.push(finding.in_phase(&phase.name));
+        texts.map(move |text| (Some(&phase.name), text))
+    });
+    for (phase, text) in of_cook.chain(of_phases) {
+        for (range, amount) in find(&text.value) {
+            if amount.as_ref().is_some_and(|amount| said.iter().any(|said| equal(said, amount))) {
+                continue;
             }
+            let typed = text.value.get(range.clone()).unwrap_or_default();
+            let mut finding = Finding::new(
+                Code::AmountInProse,
+                inside(text, range.clone()),
+                say![format!("{typed} stands only in this sentence: it is not bought and does not scale.")],
+                say![format!("If it is to be bought, give it a line: `use {typed} of …`.")],
+            );
+            finding.phase = phase.cloned();
+            findings.push(finding);
         }
     }
     findings

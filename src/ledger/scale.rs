@@ -5,8 +5,9 @@
 //! made of it, divided or drawn from it grows as it did.
 
 use super::balance::balance;
+use super::counts::AllCounts;
 use super::growth::{Growth, up};
-use crate::cook::{Amount, Cook, Lasts, Origin, Part, Phase, Pieces, Room, Stock};
+use crate::cook::{Amount, Cook, ItemId, Lasts, Origin, Part, Phase, Pieces, Room, Stock};
 use crate::findings::{Code, Finding};
 use crate::quantity::Duration;
 use crate::say;
@@ -35,7 +36,7 @@ pub fn scale(cook: &mut Cook, people: u32) -> Vec<Finding> {
 
     let mut findings = Vec::new();
     let mut unscaled_hands = Vec::new();
-    let mut counts = vec![Counts::default(); cook.items.len()];
+    let mut counts = AllCounts::new(cook, |n| growth.item(ItemId(n as u32)));
     for n in 0..cook.phases.len() {
         let place = cook.phases[n].place.as_ref();
         let on_bench = place.is_some_and(|place| cook.kit(place.value).class.base_name() == "bench");
@@ -47,11 +48,13 @@ pub fn scale(cook: &mut Cook, people: u32) -> Vec<Finding> {
             findings.extend(deepen(phase, of_phases[n]));
         }
         scale_parts(phase, &growth, &mut counts);
+        let before = phase.shape.pieces.as_ref().map(|pieces| pieces.count);
         scale_shape(phase, &growth, of_phases[n]);
+        recount_food(phase, before, &mut counts);
     }
     for (n, item) in cook.items.iter_mut().enumerate() {
         if let Origin::Food(stock) | Origin::Ingredient(stock) = &mut item.origin {
-            scale_stock(stock, growth.item(crate::cook::ItemId(n as u32)));
+            scale_stock(stock, growth.item(ItemId(n as u32)));
         }
     }
     findings.extend(hands_not_scaled(unscaled_hands, before, people));
@@ -61,25 +64,7 @@ pub fn scale(cook: &mut Cook, people: u32) -> Vec<Finding> {
     findings
 }
 
-/// What has been drawn of an item by number so far, as written.
-#[derive(Clone, Copy, Default)]
-struct Counts(f64);
-
-impl Counts {
-    /// A draw of `number`, `growth` times. Rounding is done on the running sum, so that many small
-    /// draws do not add up to more than there is.
-    fn draw(&mut self, number: f64, growth: f64) -> f64 {
-        let before = self.0;
-        self.0 += number;
-        if number.fract() != 0.0 {
-            return number * growth;
-        }
-        let so_far = |sum: f64| if sum > 0.0 { up(sum * growth) } else { 0.0 };
-        (so_far(self.0) - so_far(before)).max(0.0)
-    }
-}
-
-fn scale_parts(phase: &mut Phase, growth: &Growth, counts: &mut [Counts]) {
+fn scale_parts(phase: &mut Phase, growth: &Growth, counts: &mut AllCounts) {
     let placed = phase.placings.iter_mut().map(|placing| (placing.item, &mut placing.part));
     let used = phase.uses.iter_mut().map(|draw| (draw.item, &mut draw.part));
     let smoke =
@@ -88,11 +73,27 @@ fn scale_parts(phase: &mut Phase, growth: &Growth, counts: &mut [Counts]) {
         let factor = growth.item(item);
         match part {
             Part::Amount(Amount::Count { number, .. }) => {
-                *number = counts[item.0 as usize].draw(*number, factor);
+                *number = counts.draw(item.0 as usize, *number, factor);
             }
             Part::Amount(amount) => *amount = amount.times(factor),
             Part::Whole | Part::Fraction(_) | Part::Rest => {}
         }
+    }
+}
+
+/// The pieces that the food of a phase goes on in.
+fn recount_food(phase: &Phase, before: Option<f64>, counts: &mut AllCounts) {
+    let food = match (&phase.becomes, phase.placings.as_slice()) {
+        (Some(becomes), [parent]) => {
+            counts.rename(parent.item.0 as usize, becomes.item.0 as usize);
+            becomes.item
+        }
+        (Some(becomes), _) => becomes.item,
+        (None, [one]) => one.item,
+        (None, _) => return,
+    };
+    if let (Some(before), Some(pieces)) = (before, &phase.shape.pieces) {
+        counts.divide(food.0 as usize, before, pieces.count);
     }
 }
 

@@ -2,11 +2,11 @@
 
 use super::account::{Ledger, Served};
 use super::balance::Walk;
-use super::stuff::{Weight, poured, sum};
+use super::stuff::{Weight, poured, same_word, sum};
 use super::take::{Way, take};
 use crate::cook::{Amount, Cook, ItemId, Part, Phase, PhaseId, Serves};
 use crate::findings::{Code, Finding};
-use crate::quantity::Mass;
+use crate::quantity::{Mass, plain_number};
 use crate::say;
 
 /// Promised and served may differ this much: portions are not cut to the gram. Common practice, no
@@ -29,6 +29,8 @@ impl Walk<'_> {
             }
             let (taken, finding) = take(holding, &placing.part, item, Way::Place, placing.span, phase);
             served.foods.push((placing.item, taken.weight()));
+            let count = taken.stuff.count.map(|(number, word)| (placing.item, number, word));
+            served.counts.extend(count);
             self.findings.extend(finding);
         }
         if !going_on.is_empty() {
@@ -81,34 +83,51 @@ fn promised(serves: &Serves) -> Option<Weight> {
 /// Adds up the servings; says so if they give less than was promised.
 pub(super) fn short(cook: &Cook, ledger: &mut Ledger) -> Option<Finding> {
     let serves = cook.serves.as_ref()?;
-    let foods =
-        ledger.phases.iter().filter_map(|phase| phase.served.as_ref()).flat_map(|served| &served.foods);
-    let weights: Vec<Option<Weight>> = foods.map(|(_, weight)| *weight).collect();
+    let each = &serves.each.as_ref()?.value;
+    let all: Vec<&Served> = ledger.phases.iter().filter_map(|phase| phase.served.as_ref()).collect();
+    let weights: Vec<Option<Weight>> =
+        all.iter().flat_map(|served| &served.foods).map(|(_, weight)| *weight).collect();
+    let pieces = pieces(cook, each, &all);
     ledger.serving.served = sum(weights.iter().copied());
     ledger.serving.promised = promised(serves);
-    // What is not known might be enough.
-    if weights.iter().any(Option::is_none) || cook.phases.iter().any(|phase| phase.damaged) {
+    if cook.phases.iter().any(|phase| phase.damaged) {
         return None;
     }
-    let (served, promised) = (ledger.serving.served?, ledger.serving.promised?);
-    let each = serves.each.as_ref()?;
-    if served.mass >= promised.mass * (1.0 - PORTION_SLACK) {
+    let people = f64::from(serves.people);
+    let (share, served, missing) = if let Amount::Count { number, .. } = each {
+        let (served, promised) = (pieces?, number * people);
+        let show = |number| plain_number(number, 2);
+        (served / promised, show(served), show(promised - served))
+    } else {
+        // What is not known might be enough.
+        if weights.iter().any(Option::is_none) {
+            return None;
+        }
+        let (served, promised) = (ledger.serving.served?, ledger.serving.promised?);
+        (served.mass / promised.mass, served.show(), (promised.mass - served.mass).show())
+    };
+    if share.is_nan() || share >= 1.0 - PORTION_SLACK {
         return None;
     }
-    let enough_for = (served.mass / promised.mass * f64::from(serves.people)).floor();
-    let people = serves.people;
+    let (people, enough_for) = (serves.people, (share * people).floor());
+    let total = match each.times(f64::from(people)) {
+        Amount::Count { number, .. } => plain_number(number, 2),
+        amount => amount.show(),
+    };
     Some(Finding::new(
         Code::ServingsShort,
         serves.span,
-        say![
-            format!("{people} × {} are ", each.value.show()),
-            promised.mass,
-            format!("; what is served comes to {}.", served.show()),
-        ],
-        say![
-            "Cook ",
-            promised.mass - served.mass,
-            format!(" more, or serve fewer: it is enough for {enough_for:.0}."),
-        ],
+        say![format!("{people} × {} are {total}; what is served comes to {served}.", each.show())],
+        say![format!("Cook {missing} more, or serve fewer: it is enough for {enough_for:.0}.")],
     ))
+}
+
+/// How many of the pieces that `each` counts are served; `None` where none are.
+fn pieces(cook: &Cook, each: &Amount, all: &[&Served]) -> Option<f64> {
+    let Amount::Count { word, .. } = each else { return None };
+    let of_that_name = all
+        .iter()
+        .flat_map(|served| &served.counts)
+        .filter(|(item, _, counted)| same_word(word, counted) || same_word(word, &cook.item(*item).name));
+    of_that_name.map(|(_, number, _)| *number).reduce(|sum, number| sum + number)
 }
