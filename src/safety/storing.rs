@@ -10,7 +10,6 @@ use crate::findings::Code;
 use crate::quantity::{Duration, Temperature};
 use crate::say;
 use crate::tables::{Demand, Limit, Rule};
-use crate::text::Span;
 
 /// Food is kept cold.
 pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
