@@ -7,10 +7,10 @@ use super::names::{Found, Names, folded, is_reserved};
 use super::place::home;
 use super::units::Units;
 use crate::cook::{Allow, ItemId, KitId, PhaseId};
-use crate::findings::{Code, Finding};
+use crate::findings::{Code, Finding, Text};
 use crate::quantity::Dimension;
 use crate::say;
-use crate::syntax::{Clause, ClauseKind, Measure};
+use crate::syntax::{Checked, Clause, ClauseKind, Measure};
 use crate::tables::Tables;
 use crate::text::{Span, Spanned};
 
@@ -173,7 +173,17 @@ impl<'t> Builder<'t> {
             Found::Damped => None,
             Found::No => {
                 let name = self.units.slice(span);
+                let doing =
+                    ["cover", "seal", "wrap", "chill", "hold", "keep", "leave", "put", "rest", "store"];
                 let remedy = match nearest(self, name) {
+                    None if doing[..3].contains(&name.to_lowercase().as_str()) => {
+                        say!["Write `covered`, `sealed in foil` or `wrapped in paper`, whichever it is."]
+                    }
+                    None if doing.contains(&name.to_lowercase().as_str()) => {
+                        say![
+                            "Name the food: `shoulder in fridge`. What is done with it goes in quotes after `do`."
+                        ]
+                    }
                     Some(near) => {
                         let remedy = say![format!("Did you mean `{near}`?")];
                         // That it is then used nowhere only follows.
@@ -204,7 +214,9 @@ impl<'t> Builder<'t> {
         let here = block_word(&block.head.kind);
         let home = home(&clause.kind);
         let typed = self.text(clause.span).value;
-        let remedy = if home == here {
+        let remedy = if let Some(instead) = self.said_here(clause, here) {
+            instead
+        } else if home == here {
             say!["Take it away, or say it in a block of its own."]
         } else {
             say![format!("Move it below the `{home}` line that it is about.")]
@@ -215,6 +227,26 @@ impl<'t> Builder<'t> {
             say![format!("`{typed}` does not belong in a `{here}` block.")],
             remedy,
         ));
+    }
+
+    /// How a fact that looks like one of another block is said in this one.
+    fn said_here(&self, clause: &Clause, here: &str) -> Option<Text> {
+        let typed = self.text(clause.span).value;
+        Some(match (&clause.kind, here) {
+            (ClauseKind::StartsAt(_), "phase") => {
+                say![
+                    "For a time of day write `starts at 08:00`; the food's own temperature stands in its `food` block."
+                ]
+            }
+            (ClauseKind::Amount { .. }, "kit") => match typed.to_lowercase().split_once(" shel") {
+                Some((number, _)) => say![format!("Write `shelves {number}`.")],
+                None => say![format!("Write `holds {typed}` if that is how much food fits.")],
+            },
+            (ClauseKind::Check { what: Checked::Weight, measure, .. }, "food") => {
+                say![format!("Write the amount alone: `{}`.", self.text(measure.span).value)]
+            }
+            _ => return None,
+        })
     }
 
     /// Reports a temperature that stands alone.

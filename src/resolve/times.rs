@@ -66,7 +66,10 @@ impl Units<'_> {
                     .iter()
                     .map(|zone| zone.name())
                     .filter(|name| name.contains('/'))
-                    .min_by_key(|name| strsim::osa_distance(&name.to_lowercase(), &typed.to_lowercase()))
+                    .min_by_key(|name| {
+                        let city = name.rsplit('/').next().filter(|_| !typed.contains('/')).unwrap_or(name);
+                        strsim::osa_distance(&city.to_lowercase(), &typed.to_lowercase())
+                    })
                     .unwrap_or("Europe/Dublin");
                 self.report(
                     Code::ZoneUnknown,

@@ -54,9 +54,8 @@ impl<'t> Units<'t> {
 
     /// Does `measure` have a unit of this kind?
     pub fn is(&self, measure: &Measure, dimension: Dimension) -> bool {
-        measure
-            .low()
-            .iter()
+        let figures = measure.low().iter().chain(measure.high());
+        figures
             .filter_map(|figure| find_unit(self.slice(figure.unit?)))
             .any(|unit| unit.dimension == dimension)
     }

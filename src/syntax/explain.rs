@@ -3,8 +3,9 @@
 //! The line is cut at its commas, each piece is read alone, and each piece that cannot be read is
 //! compared with what it could have been.
 
-use super::forms::{BLOCKS, keyword, nearest};
+use super::forms::{keyword, nearest};
 use super::habits;
+use super::heads::{bad_head, headless, is_block_word, is_like_head};
 use super::reader::{Base, LineRead, read_clause, reads_as_clause, reads_as_head};
 use super::tree::{ClauseKind, HeadKind};
 use crate::findings::{Code, Finding, Text};
@@ -16,16 +17,6 @@ pub fn words(line: &str) -> impl Iterator<Item = (usize, &str)> {
     line.split(|c: char| c.is_whitespace() || c.is_control() || matches!(c, ',' | '"' | '“' | '„'))
         .filter(|word| !word.is_empty())
         .map(move |word| (word.as_ptr() as usize - line.as_ptr() as usize, word))
-}
-
-/// Does a line that starts with `word` end the block before it? (`cook` only before a quote.)
-pub fn is_block_word(word: &str, line: &str) -> bool {
-    let known = BLOCKS.iter().any(|(block, _)| block.eq_ignore_ascii_case(word));
-    if !word.eq_ignore_ascii_case("cook") {
-        return known;
-    }
-    let after = line.find(word).map_or("", |at| line.get(at + word.len()..).unwrap_or(""));
-    after.trim_start().starts_with(['"', '“', '”', '„', '‟'])
 }
 
 /// The byte range of the first figure with a comma between digits, outside quotes and comments.
@@ -69,8 +60,8 @@ fn outside_quotes(line: &str) -> impl Fn(usize) -> bool {
     }
 }
 
-/// Every finding of a line that could not be read.
-pub fn explain(line: &str, base: Base) -> Vec<Finding> {
+/// Every finding of a line that could not be read; with `mend`, it is tried what the line may have been.
+pub fn explain(line: &str, base: Base, mend: bool) -> Vec<Finding> {
     let place = |range: std::ops::Range<usize>| {
         Span::new(base.file, base.offset + range.start, base.offset + range.end)
     };
@@ -92,7 +83,8 @@ pub fn explain(line: &str, base: Base) -> Vec<Finding> {
         )];
     }
     let mut findings = Vec::new();
-    let ranges = pieces(line);
+    let mut ranges = pieces(line);
+    swallow_speech(line, &mut ranges);
     for (nth, range) in ranges.iter().cloned().enumerate() {
         let piece = &line[range.clone()];
         let span = place(range);
@@ -104,14 +96,20 @@ pub fn explain(line: &str, base: Base) -> Vec<Finding> {
                 say!["Nothing stands between this comma and the next, or the end of the line."],
                 say!["Take the comma away, or write the fact that is missing."],
             ));
+        } else if nth == 0 && is_like_head(piece) {
+            findings.push(headless(piece, span));
         } else if nth == 0 && is_block_word(first, piece) {
             if !reads_as_head(piece) {
                 let description = described(piece, base);
                 findings.push(description.unwrap_or_else(|| bad_head(first, piece, span)));
             }
         } else if read_clause(piece, base).is_none() {
-            let joined = joined_by_and(line, &ranges, nth);
-            findings.push(bad_clause(piece, nth > 0, joined, span));
+            let guess = Guess {
+                mended: if mend { habits::remedy(piece) } else { None },
+                joined: if mend { joined_by_and(line, &ranges, nth) } else { None },
+                after_comma: nth > 0,
+            };
+            findings.push(bad_clause(piece, guess, span));
         }
         // A hostile line must not turn into thousands of findings.
         if findings.len() == 20 {
@@ -192,58 +190,20 @@ fn decimal_comma_finding(figure: &str, span: Span) -> Finding {
     )
 }
 
-fn bad_head(word: &str, piece: &str, span: Span) -> Finding {
-    let word = word.to_lowercase();
-    let example = BLOCKS.iter().find(|(block, _)| *block == word).map_or("", |(_, example)| example);
-    let rest = piece.get(word.len()..).unwrap_or("").trim();
-    let named = matches!(word.as_str(), "food" | "ingredient" | "kit" | "phase");
-    let (message, remedy) = if word == "serve" && rest.to_lowercase().starts_with("at ") {
-        (
-            say!["The time of this serving cannot be read."],
-            say![
-                "Write `serve` with the name of the food, and below it the time of day in 24 hours: `at 18:30`."
-            ],
-        )
-    } else if let Some(joined) = joined_name(&word, rest).filter(|_| named) {
-        (say!["A name is one word."], say![format!("Join the words with hyphens: `{joined}`.")])
-    } else if named && !rest.is_empty() && !rest.to_lowercase().contains(" is ") {
-        (
-            say![format!("After `{word}` and a name, this line needs `is` and what it is.")],
-            say![format!("Write it like `{example}`. A name is one word; join two with a hyphen.")],
-        )
-    } else if matches!(word.as_str(), "cook" | "menu" | "dish") {
-        (
-            say![format!("After `{word}` stands text in quotes, and further facts only after a comma.")],
-            say![format!("Write it like `{example}`.")],
-        )
-    } else if word == "crew" {
-        (
-            say!["`crew` stands alone on its line."],
-            say![format!("Write `crew`, and on a line of its own below it `{}`.", or(rest, "2 people"))],
-        )
-    } else {
-        (
-            say![format!("This line starts with `{word}` but does not read on as it should.")],
-            say![format!("Write it like `{example}`.")],
-        )
+/// What follows `do` or `note` without quotes was meant as text to its end, commas and all.
+fn swallow_speech(line: &str, pieces: &mut Vec<std::ops::Range<usize>>) {
+    let speech = |range: &std::ops::Range<usize>| {
+        let piece = &line[range.clone()];
+        !piece.contains(['"', '“'])
+            && words(piece)
+                .any(|(_, word)| ["do", "note"].iter().any(|speech| word.eq_ignore_ascii_case(speech)))
     };
-    Finding::new(Code::BlockUnreadable, span, message, remedy)
-        .also(span, say!["Until the next block, the lines below it are only checked for form."])
-}
-
-/// `kit big oven is fan oven` with its name joined, if it then reads.
-fn joined_name(word: &str, rest: &str) -> Option<String> {
-    let words: Vec<&str> = rest.split_whitespace().take(40).collect();
-    let is = words.iter().position(|word| word.eq_ignore_ascii_case("is"))?;
-    if is < 2 {
-        return None;
+    if let (Some(first), Some(end)) = (pieces.iter().position(speech), pieces.last().map(|last| last.end)) {
+        pieces.truncate(first + 1);
+        if let Some(last) = pieces.last_mut() {
+            last.end = end;
+        }
     }
-    let joined = format!("{word} {} {}", words.get(..is)?.join("-"), words.get(is..)?.join(" "));
-    reads_as_head(&joined).then_some(joined)
-}
-
-fn or<'t>(text: &'t str, otherwise: &'t str) -> &'t str {
-    if text.is_empty() { otherwise } else { text }
 }
 
 /// `contains egg, milk` with `and` for the comma, if it then reads.
@@ -251,7 +211,8 @@ fn joined_by_and(line: &str, pieces: &[std::ops::Range<usize>], nth: usize) -> O
     let both = |first: usize| {
         let [one, two] = pieces.get(first..first + 2)? else { return None };
         let joined = format!("{} and {}", &line[one.clone()], &line[two.clone()]);
-        reads_as_clause(&joined).then_some(joined)
+        let serving = words(&joined).next().is_some_and(|(_, word)| word.eq_ignore_ascii_case("serve"));
+        (reads_as_clause(&joined) || serving && reads_as_head(&joined)).then_some(joined)
     };
     nth.checked_sub(1).and_then(both).or_else(|| both(nth))
 }
@@ -269,8 +230,17 @@ fn described(piece: &str, base: Base) -> Option<Finding> {
 /// Clause words that are also the name of something to cook with.
 const ALSO_STOCK: &[&str] = &["air", "liquid", "oil", "plate", "salt", "steam", "water"];
 
-/// `joined` is the piece with its neighbour, where the two make one clause.
-fn bad_clause(piece: &str, after_comma: bool, joined: Option<String>, span: Span) -> Finding {
+/// What a piece that cannot be read may have been.
+struct Guess {
+    /// The remedy of a common habit.
+    mended: Option<String>,
+    /// The piece with its neighbour, where the two make one clause.
+    joined: Option<String>,
+    after_comma: bool,
+}
+
+fn bad_clause(piece: &str, guess: Guess, span: Span) -> Finding {
+    let Guess { mended, joined, after_comma } = guess;
     let mut all = words(piece).map(|(_, word)| word);
     let typed = all.next().unwrap_or("");
     let alone = all.next().is_none();
@@ -282,12 +252,12 @@ fn bad_clause(piece: &str, after_comma: bool, joined: Option<String>, span: Span
     let near = if known.is_none() { nearest(&first) } else { None };
     let unknown = say![format!("`{typed}` is not a word that starts a fact here.")];
     if let Some((near, _)) = near {
-        let mended = format!("{near}{}", piece.get(typed.len()..).unwrap_or(""));
-        if reads_as_clause(&mended) {
-            return unreadable(unknown, say![format!("Did you mean `{mended}`?")]);
+        let corrected = format!("{near}{}", piece.get(typed.len()..).unwrap_or(""));
+        if reads_as_clause(&corrected) {
+            return unreadable(unknown, say![format!("Did you mean `{corrected}`?")]);
         }
     }
-    if let Some(remedy) = habits::remedy(piece) {
+    if let Some(remedy) = mended {
         let message = say![format!("`{}` is not a way to state a fact here.", clip(piece))];
         return unreadable(message, say![remedy]);
     }
@@ -319,7 +289,7 @@ fn bad_clause(piece: &str, after_comma: bool, joined: Option<String>, span: Span
 }
 
 /// The first words of a piece, for quoting in a message.
-fn clip(piece: &str) -> String {
+pub fn clip(piece: &str) -> String {
     let mut short: String = piece.chars().take(40).collect();
     if short.len() < piece.len() {
         short.push('…');

@@ -7,6 +7,7 @@ mod explain;
 mod format;
 mod forms;
 mod habits;
+mod heads;
 mod parse;
 mod reader;
 mod tree;

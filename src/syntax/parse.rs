@@ -10,6 +10,10 @@ use crate::text::{FileId, Span};
 /// A line longer than this many bytes is reported and not read.
 pub const LONGEST_LINE: usize = 16 * 1024;
 
+/// After this many findings a file is no cook with slips in it, and trying to mend each line would
+/// take its time.
+const MOST_MENDED: usize = 200;
+
 /// Reads a file. Every line is in the tree; each one that could not be read has a finding.
 pub fn parse(file: FileId, text: &str) -> (Tree, Vec<Finding>) {
     let mut tree = Tree { file, ..Tree::default() };
@@ -72,7 +76,7 @@ fn read(content: &str, span: Span, tree: &mut Tree, findings: &mut Vec<Finding>)
             line(LineKind::Read { head, clauses: first..tree.clauses.len() as u32 }, read.comment)
         }
         Err(_) => {
-            findings.extend(explain(content, base));
+            findings.extend(explain(content, base, findings.len() < MOST_MENDED));
             line(bad(content, base), None)
         }
     }
@@ -82,7 +86,8 @@ fn read(content: &str, span: Span, tree: &mut Tree, findings: &mut Vec<Finding>)
 fn bad(content: &str, base: Base) -> LineKind {
     let mut words = super::explain::words(content);
     let first = words.next();
-    let block = first.filter(|(_, word)| super::explain::is_block_word(word, content));
+    let like = super::heads::is_like_head(content);
+    let block = first.filter(|(_, word)| like || super::heads::is_block_word(word, content));
     let name = block.and_then(|_| words.next());
     let span =
         |(at, word): (usize, &str)| Span::new(base.file, base.offset + at, base.offset + at + word.len());
