@@ -134,7 +134,8 @@ fn random_networks_agree_with_the_game() {
     for round in 0..300 {
         // 0 the beginning, 1 and 2 chosen starts, 3 and 4 their natural ends, 5 chosen.
         let low = [roll(1, 2), roll(1, 2)];
-        let natural = vec![bound(1, 3, low[0], low[0] + roll(0, 2)), bound(2, 4, low[1], low[1] + roll(0, 2))];
+        let natural =
+            vec![bound(1, 3, low[0], low[0] + roll(0, 2)), bound(2, 4, low[1], low[1] + roll(0, 2))];
         let mut bounds: Vec<Bound> = (1..6).map(|node| bound(0, node, 0, LAST)).collect();
         for _ in 0..roll(2, 4) {
             let (from, to) = (roll(1, 5) as usize, roll(1, 5) as usize);

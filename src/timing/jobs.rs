@@ -154,14 +154,15 @@ impl Lister<'_> {
     /// sleep with the crew.
     fn every(&mut self, every: Duration, text: &str, duty: bool) {
         let step = minutes(every);
-        let longest = self.end.latest - self.start.earliest;
+        let reach = self.end.latest - self.start.earliest;
+        let longest = needs::lasts(self.phase).map_or(reach, |lasts| lasts.high().min(reach));
         if step < OFTEN || longest / step > MANY {
             let text = say![text.to_string(), " Every ", every, "."];
             self.push(Window { earliest: self.start.earliest, latest: self.end.latest }, text, 1, None);
             return;
         }
         let mut nth = 1;
-        while self.start.earliest + nth * step < self.end.latest {
+        while nth * step < longest {
             let at = Window {
                 earliest: self.start.earliest + nth * step,
                 latest: (self.start.latest + nth * step).min(self.end.latest - 1),

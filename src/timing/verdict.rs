@@ -22,6 +22,8 @@ const FINE: Minute = 5;
 /// With several food lines only these are tried, and few proofs of each.
 const FEW: [Minute; 5] = [15, 30, 60, 120, 240];
 const PROOFS: u32 = 12;
+/// Nobody waits longer than this for dinner.
+const LATEST: Minute = 2 * 60;
 /// No more than this many are offered.
 const OFFERED: usize = 3;
 /// A network of more steps than this is not solved again and again.
@@ -54,7 +56,7 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
     }
     let remedy = if cures.is_empty() {
         say![
-            "No single change of up to a day would cure it. Change two lengths, the crew's hours, or the serving."
+            "No single change that was tried cures it. Change two lengths, the crew's hours, or the serving."
         ]
     } else {
         let mut text = if cures.len() == 1 {
@@ -170,7 +172,9 @@ fn cures(network: &Network) -> Vec<Cure> {
     };
     for (step, change) in moves {
         let works = |by: Minute| {
-            changed(network, step, change, by).is_some_and(|tried| verdict(&tried, PROOFS) == OnTime::Always)
+            (change != Change::MoreLate || by <= LATEST)
+                && changed(network, step, change, by)
+                    .is_some_and(|tried| verdict(&tried, PROOFS) == OnTime::Always)
         };
         let Some(at) = amounts.iter().position(|&by| works(by)) else { continue };
         let (offered, below) = (amounts[at], at.checked_sub(1).map_or(0, |before| amounts[before]));

@@ -1,0 +1,168 @@
+//! What the clauses of a phase mean for time: hands, sleep, looks, guests, order.
+
+mod common;
+
+use dwell::findings::{Code, Finding};
+use dwell::quantity::Scale;
+use dwell::timing::{OnTime, Options, Timeline, plan};
+
+const KIT: &str = "kit oven is oven\nkit hob is hob\nkit bench is bench\nkit probe is probe thermometer\n";
+const NIGHT: &str = "crew\n  1 person\n  asleep 23:00 to 06:30\n";
+
+/// One piece of lamb, the phases given, and dinner.
+fn lamb(crew: &str, phases: &str, serve: &str) -> (Timeline, Vec<Finding>) {
+    let text = format!(
+        "cook \"Lamb\"\n  rules us-food-code\n{crew}{KIT}food lamb is lamb leg\n  2 kg\n{phases}serve lamb\n  {serve}\n"
+    );
+    let (_, cook, findings) = common::cook(&text);
+    assert!(findings.is_empty(), "{findings:#?}");
+    plan(&cook.expect("a cook"), &Options::default())
+}
+
+fn codes(findings: &[Finding]) -> Vec<Code> {
+    findings.iter().map(|finding| finding.code).collect()
+}
+
+fn start(timeline: &Timeline) -> (i64, i64) {
+    timeline.start.map(|start| (start.earliest, start.latest)).expect("a start")
+}
+
+const fn at(hours: i64, minutes: i64) -> i64 {
+    hours * 60 + minutes
+}
+
+#[test]
+fn the_time_between_is_slack_and_slack_is_a_window() {
+    let phases = "phase roast is cook\n  lamb in oven\n  air 150 °C\n  until core 70 °C, takes 2 h to 3 h\n\
+                  phase wait is hot hold\n  lamb in oven\n  air 70 °C\n  for 30 min to 2 h\n";
+    let (timeline, findings) = lamb("", phases, "at 19:00");
+    assert_eq!((timeline.on_time, codes(&findings)), (OnTime::Always, vec![]));
+    assert!(!timeline.hands_judged);
+    // Ready 30 min before 19:00 at the latest, and no sooner than 2 h before.
+    assert_eq!(start(&timeline), (at(15, 0), at(15, 30)));
+}
+
+#[test]
+fn what_varies_more_than_the_rest_can_take_up_needs_luck() {
+    let phases = "phase roast is cook\n  lamb in oven\n  air 150 °C\n  until core 70 °C, takes 2 h to 3 h\n\
+                  phase wait is hot hold\n  lamb in oven\n  air 70 °C\n  for 30 min to 1 h\n";
+    let (timeline, findings) = lamb("", phases, "at 19:00");
+    assert_eq!((timeline.on_time, codes(&findings)), (OnTime::IfLucky, vec![Code::OnTimeIfLucky]));
+    let said = findings[0].message.render(Scale::Celsius);
+    assert!(said.contains("`roast` may take 1 h longer or shorter"), "{said}");
+    assert!(said.contains("only 30 min of that"), "{said}");
+    let cure = findings[0].remedy.render(Scale::Celsius);
+    assert!(
+        cure.contains("`for 30 min to 1 h 30 min` in `wait`") || cure.contains("`for up to 1 h` in `wait`"),
+        "{cure}"
+    );
+}
+
+#[test]
+fn a_spoken_test_needs_somebody_awake_through_its_range() {
+    let cook = |test: &str| {
+        format!(
+            "phase braise is cook\n  lamb in oven\n  air 120 °C\n  {test}, takes 6 h to 9 h\n\
+             phase wait is hot hold\n  lamb in oven\n  air 70 °C\n  for 3 h to 12 h\n"
+        )
+    };
+    // In at bedtime and done between 05:00 and 08:00, or all in the morning before 19:00.
+    let (deaf, _) = lamb(NIGHT, &cook("until core 90 °C"), "at 19:00");
+    assert_eq!(deaf.on_time, OnTime::Always);
+    assert_eq!(start(&deaf).1, at(7, 0), "9 h and 3 h before 19:00");
+    let (spoken, _) = lamb(NIGHT, &cook("until core 90 °C and \"tender\""), "at 14:00");
+    // 9 h and 3 h before 14:00 is 02:00; the evening before, the range would end in the night.
+    assert_eq!(spoken.on_time, OnTime::Never);
+}
+
+#[test]
+fn a_spoken_test_beside_looks_ends_at_a_look() {
+    let phases = "phase braise is cook\n  lamb in oven\n  air 120 °C\n  until \"tender\", takes 50 min to 2 h\n  every 40 min do \"Turn.\"\n\
+                  phase wait is hot hold\n  lamb in oven\n  air 70 °C\n  for up to 40 min\n";
+    // It ends at 80 or 120 min, so 40 min of waiting take up what 70 min would have to otherwise.
+    let (timeline, findings) = lamb("", phases, "at 19:00");
+    assert_eq!((timeline.on_time, codes(&findings)), (OnTime::Always, vec![]));
+    assert_eq!(start(&timeline), (at(17, 0), at(17, 0)));
+}
+
+#[test]
+fn calls_sleep_and_a_look_in_does_not() {
+    let phases = |clause: &str| {
+        format!("phase keep is hot hold\n  lamb in oven\n  air 80 °C\n  for 12 h\n  {clause}\n")
+    };
+    let (calls, _) = lamb(NIGHT, &phases("every 4 h do \"Turn.\""), "at 08:00");
+    assert_eq!(calls.on_time, OnTime::Always);
+    let turns: Vec<(i64, bool)> = calls
+        .jobs
+        .iter()
+        .filter(|job| job.text.render(Scale::Celsius) == "Turn.")
+        .map(|job| (job.at.earliest, job.dropped))
+        .collect();
+    assert_eq!(turns, [(at(0, 0), true), (at(4, 0), true)], "none at the end");
+    let (look, findings) = lamb(NIGHT, &phases("look in every 4 h"), "at 08:00");
+    assert_eq!((look.on_time, codes(&findings)), (OnTime::Never, vec![Code::NeverOnTime]));
+}
+
+#[test]
+fn a_setting_is_changed_by_hand_unless_the_kit_is_programmable() {
+    let cook = |kit: &str| {
+        let text = format!(
+            "cook \"Lamb\"\n  rules us-food-code\n{NIGHT}kit oven is oven\n{kit}kit bench is bench\nfood lamb is lamb leg\n  2 kg\n\
+             phase roast is cook\n  lamb in oven\n  air 90 °C\n  for 6 h\n\
+             phase wait is hot hold\n  lamb in oven\n  air 70 °C\n  for 6 h\nserve lamb\n  at 10:00\n"
+        );
+        let (_, cook, _) = common::cook(&text);
+        plan(&cook.expect("a cook"), &Options::default()).0.on_time
+    };
+    assert_eq!(cook(""), OnTime::Never, "somebody would have to change it at 04:00");
+    assert_eq!(cook("  programmable\n"), OnTime::Always);
+}
+
+#[test]
+fn guests_are_seen_as_they_come() {
+    let wait = |room: &str| {
+        format!(
+            "phase roast is cook\n  lamb in oven\n  air 150 °C\n  for 2 h\n\
+             phase wait is hot hold\n  lamb in oven\n  air 70 °C\n  for {room}\n"
+        )
+    };
+    let (ample, _) = lamb("", &wait("up to 90 min"), "guests between 12:30 and 14:00");
+    assert_eq!(ample.on_time, OnTime::Always);
+    assert_eq!(start(&ample), (at(10, 30), at(10, 30)), "hot when the first may come, and till the last");
+    let (short, _) = lamb("", &wait("up to 60 min"), "guests between 12:30 and 14:00");
+    assert_eq!(short.on_time, OnTime::IfLucky);
+    let (patient, _) = lamb("", &wait("up to 60 min"), "guests between 12:30 and 14:00, up to 30 min late");
+    assert_eq!(patient.on_time, OnTime::Always);
+    assert_eq!(start(&patient), (at(11, 0), at(11, 0)));
+}
+
+#[test]
+fn what_cannot_be_timed_is_said_and_the_rest_is_timed() {
+    let phases = "phase roast is cook\n  lamb in oven\n  air 150 °C\n  until core 70 °C\n\
+                  phase wait is hot hold\n  lamb in oven\n  air 70 °C\n  for 30 min to 1 h\n";
+    let (timeline, findings) = lamb("", phases, "at 19:00");
+    assert_eq!((timeline.on_time, codes(&findings)), (OnTime::NotProved, vec![Code::TimingNotProved]));
+    assert_eq!(timeline.phases[0].start, None);
+    let wait = timeline.phases[1].start.expect("timed back from dinner");
+    assert_eq!((wait.earliest, wait.latest), (at(18, 0), at(18, 30)));
+}
+
+#[test]
+fn one_person_cannot_do_two_things_at_once() {
+    let cook = |people: &str, room: &str| {
+        let text = format!(
+            "cook \"Two\"\n  rules us-food-code\ncrew\n  {people}\n{KIT}food lamb is lamb leg\n  2 kg\nfood apples is apple\n  1 kg\n\
+             phase carve is prep\n  lamb on bench\n  for 30 min\n\
+             phase stand is rest\n  lamb on bench\n  for {room}\n\
+             phase slice is prep\n  apples on bench\n  for 30 min\n\
+             phase lie is rest\n  apples on bench\n  for {room}\n\
+             serve lamb and apples\n  at 19:00\n"
+        );
+        let (_, cook, findings) = common::cook(&text);
+        assert!(findings.is_empty(), "{findings:#?}");
+        plan(&cook.expect("a cook"), &Options::default()).0.on_time
+    };
+    assert_eq!(cook("1 person", "up to 30 min"), OnTime::Always, "one after the other");
+    assert_eq!(cook("2 people", "up to 10 min"), OnTime::Always, "side by side");
+    assert_ne!(cook("1 person", "up to 10 min"), OnTime::Always);
+}
