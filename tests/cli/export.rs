@@ -78,6 +78,9 @@ fn the_export_holds_what_is_written_in_si_units() {
     close(&roast["lasts"]["nature"]["low_s"], 6300.0);
     close(&roast["until"][0]["core_c"], 63.0);
     assert_eq!(roast["placed"][0]["food"], "lamb");
+    close(&roast["masses"][0]["start_kg"], 2.4);
+    let judged = cook["judged"].as_array().unwrap();
+    assert!(judged.iter().any(|row| row["verdict"] == "broken" && row["phase"] == "wait"), "{judged:?}");
     assert_eq!(cook["phases"][2]["service"]["at"]["at"]["time"], "19:00");
 }
 

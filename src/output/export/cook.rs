@@ -6,7 +6,10 @@ use serde::Serialize;
 use super::amounts::Amount;
 use super::when::{Crew, When};
 use super::{Place, kit, phase, stock};
+use crate::compile::CompiledCook;
 use crate::cook;
+use crate::quantity::Scale;
+use crate::safety;
 use crate::text::{Sources, Spanned};
 
 #[derive(Serialize, JsonSchema)]
@@ -27,7 +30,28 @@ pub(super) struct Cook {
     phases: Vec<phase::Phase>,
     notes: Vec<String>,
     allows: Vec<Allow>,
+    /// Which rules were judged on what is declared. What is not judged has not passed.
+    judged: Vec<Judged>,
     place: Place,
+}
+
+/// One rule, judged in one phase for one food.
+#[derive(Serialize, JsonSchema)]
+struct Judged {
+    rule: String,
+    set: String,
+    verdict: Verdict,
+    phase: Option<String>,
+    food: Option<String>,
+    why: String,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum Verdict {
+    Met,
+    Broken,
+    NotJudged,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -56,7 +80,8 @@ pub(super) struct Menu {
 }
 
 impl Cook {
-    pub(super) fn new(sources: &Sources, cook: &cook::Cook) -> Self {
+    pub(super) fn new(sources: &Sources, compiled: &CompiledCook<'_>, scale: Scale) -> Self {
+        let CompiledCook { cook, ledger, judged, .. } = *compiled;
         Self {
             title: cook.title.value.clone(),
             about: words(&cook.about),
@@ -72,7 +97,12 @@ impl Cook {
             crew: cook.crew.as_ref().map(Crew::from),
             kit: kit::all(sources, &cook.kit),
             items: cook.items.iter().map(|item| stock::Item::new(sources, cook, item)).collect(),
-            phases: cook.phases.iter().map(|phase| phase::Phase::new(sources, cook, phase)).collect(),
+            phases: cook
+                .phases
+                .iter()
+                .enumerate()
+                .map(|(n, phase)| phase::Phase::new(sources, cook, phase, ledger.phases.get(n)))
+                .collect(),
             notes: cook.notes.iter().map(|note| note.value.clone()).collect(),
             allows: cook
                 .allows
@@ -84,7 +114,25 @@ impl Cook {
                     place: Place::new(sources, allow.span),
                 })
                 .collect(),
+            judged: judged.iter().map(|judged| Judged::new(judged, scale)).collect(),
             place: Place::new(sources, cook.title.span),
+        }
+    }
+}
+
+impl Judged {
+    fn new(judged: &safety::Judged, scale: Scale) -> Self {
+        Self {
+            rule: judged.rule.clone(),
+            set: judged.set.clone(),
+            verdict: match judged.verdict {
+                safety::Verdict::Met => Verdict::Met,
+                safety::Verdict::Broken => Verdict::Broken,
+                safety::Verdict::NotJudged => Verdict::NotJudged,
+            },
+            phase: judged.phase.clone(),
+            food: judged.food.clone(),
+            why: judged.why.render(scale),
         }
     }
 }

@@ -68,7 +68,8 @@ impl Place {
 /// The compiled file as JSON; `None` where it could not be read as a cook, menu or kitchen.
 pub fn json(compiled: &Compiled) -> Option<String> {
     let sources = &compiled.sources;
-    let cooks = compiled.cooks().iter().map(|worked| cook::Cook::new(sources, worked.cook)).collect();
+    let cooks =
+        compiled.cooks().iter().map(|worked| cook::Cook::new(sources, worked, compiled.scale)).collect();
     let (kind, menu, kit) = match compiled.document.as_ref()? {
         Document::Cook(_) => (Kind::Cook, None, Vec::new()),
         Document::Menu(menu) => (Kind::Menu, Some(cook::Menu::new(sources, menu)), Vec::new()),

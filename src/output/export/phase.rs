@@ -9,6 +9,7 @@ use super::parts::{
     Check, Collect, Draw, Hands, Job, Lasts, LiesIn, Order, Placing, Service, Setting, Smoke, Test,
 };
 use crate::cook::{self, Cook};
+use crate::ledger::PhaseAccount;
 use crate::text::Sources;
 
 #[derive(Serialize, JsonSchema)]
@@ -18,6 +19,8 @@ pub(super) struct Phase {
     purpose: String,
     service: Option<Service>,
     placed: Vec<Placing>,
+    /// What there is of each food in the phase, as far as the amounts tell.
+    masses: Vec<FoodMass>,
     kit: Option<String>,
     becomes: Option<String>,
     shape: Shape,
@@ -42,8 +45,23 @@ pub(super) struct Phase {
     place: Place,
 }
 
+/// Mass of one food from the start of the phase to its end.
+#[derive(Serialize, JsonSchema)]
+struct FoodMass {
+    food: String,
+    start_kg: Option<f64>,
+    end_kg: Option<f64>,
+    /// A part of it has no known mass, or was measured by volume.
+    about: bool,
+}
+
 impl Phase {
-    pub(super) fn new(sources: &Sources, cook: &Cook, phase: &cook::Phase) -> Self {
+    pub(super) fn new(
+        sources: &Sources,
+        cook: &Cook,
+        phase: &cook::Phase,
+        account: Option<&PhaseAccount>,
+    ) -> Self {
         let item = |id| cook.item(id).name.clone();
         let draw = |draw: &cook::Draw| Draw {
             item: item(draw.item),
@@ -62,6 +80,16 @@ impl Phase {
                     food: item(placing.item),
                     part: (&placing.part).into(),
                     before: placing.before.map(|before| cook.phase(before).name.clone()),
+                })
+                .collect(),
+            masses: account
+                .iter()
+                .flat_map(|account| &account.foods)
+                .map(|food| FoodMass {
+                    food: item(food.item),
+                    start_kg: food.start.map(|weight| weight.mass.kg()),
+                    end_kg: food.end.map(|weight| weight.mass.kg()),
+                    about: food.start.into_iter().chain(food.end).any(|weight| weight.about),
                 })
                 .collect(),
             kit: phase.place.map(|kit| cook.kit(kit.value).name.value.clone()),
