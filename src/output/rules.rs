@@ -77,7 +77,7 @@ pub fn page(set: &RuleSet) -> String {
             paragraph(&mut page, 4, 6, &format!("figure: {figures}"));
         }
         if let Some(condition) = condition {
-            paragraph(&mut page, 4, 6, &format!("only where: {condition}"));
+            paragraph(&mut page, 4, 6, &format!("counts {condition}"));
         }
         if let Some(needs) = needs {
             paragraph(&mut page, 4, 6, &format!("not judged: {needs}"));

@@ -8,6 +8,7 @@ mod chance;
 mod cooking;
 mod cooling;
 mod declared;
+mod flow;
 mod holding;
 mod listing;
 mod lot;

@@ -1,24 +1,14 @@
 //! Carries every food through the phases, and calls the judges on the way.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use super::declared::{core_end, heat, setting, times};
+use super::flow::{Lots, Present, collect, gather};
 use super::lot::{Keeping, Lot};
 use super::report::{About, Report};
-use super::{chance, cooking, cooling, holding, out, reheating, storing};
-use crate::cook::{Becomes, Check, Collect, ItemId, Origin, Phase, PhaseId, Purpose, Test};
+use super::{cooking, cooling, holding, out, reheating, storing};
+use crate::cook::{Check, Phase, PhaseId, Purpose, Test};
 use crate::tables::Demand;
-use crate::text::Span;
-
-/// Foods as they come out of each phase.
-type Lots = BTreeMap<(ItemId, PhaseId), Lot>;
-
-/// A food in a phase, and where the phase names it.
-struct Present {
-    item: ItemId,
-    lot: Lot,
-    span: Span,
-}
 
 pub(super) fn walk(report: &mut Report) {
     let cook = report.cook;
@@ -40,144 +30,6 @@ pub(super) fn walk(report: &mut Report) {
             cooking::settle_at_the_end(report, &mut lot);
         }
     }
-}
-
-/// The foods of a phase as they are when it starts, mixed where it makes one of them.
-fn gather(
-    report: &Report,
-    lots: &Lots,
-    gone_on: &mut BTreeSet<(ItemId, PhaseId)>,
-    id: PhaseId,
-    phase: &Phase,
-) -> Vec<Present> {
-    let mut find = |item: ItemId, before: Option<PhaseId>| {
-        let (key, lot) = find(report, lots, item, before, id);
-        gone_on.extend(key);
-        lot
-    };
-    let mut placed: Vec<Present> = phase
-        .placings
-        .iter()
-        .map(|placing| Present {
-            item: placing.item,
-            lot: find(placing.item, placing.before),
-            span: placing.span,
-        })
-        .collect();
-    let mut used: Vec<Present> = phase
-        .uses
-        .iter()
-        .map(|draw| Present { item: draw.item, lot: find(draw.item, draw.before), span: draw.span })
-        .collect();
-    if let Some(lie_in) = &phase.lie_in
-        && let Some(item) = lie_in.item
-    {
-        used.push(Present { item, lot: find(item, None), span: lie_in.span });
-    }
-    meet(id, &mut placed, &mut used, phase.becomes.is_some());
-    match &phase.becomes {
-        Some(becomes) => vec![made(report, becomes, placed, used)],
-        None => {
-            for food in &mut placed {
-                for with in &used {
-                    food.lot.touch(&with.lot);
-                }
-            }
-            placed
-        }
-    }
-}
-
-/// A food as it came out of the phase before; else as it is bought.
-fn find(
-    report: &Report,
-    lots: &Lots,
-    item: ItemId,
-    before: Option<PhaseId>,
-    now: PhaseId,
-) -> (Option<(ItemId, PhaseId)>, Lot) {
-    let cook = report.cook;
-    let made = matches!(cook.item(item).origin, Origin::Made(_) | Origin::Collected { .. });
-    let known = match before {
-        Some(before) if before < now => lots.range((item, PhaseId(0))..=(item, before)).next_back(),
-        _ if made => lots.range((item, PhaseId(0))..(item, now)).next_back(),
-        _ => None,
-    };
-    let Some((key, lot)) = known else {
-        let mut lot = Lot::bought(cook, item);
-        if let Origin::Food(stock) = &cook.item(item).origin
-            && let Some(starts) = &stock.starts_at
-        {
-            lot.cold = !holding::counts_as_hot(report, starts.value);
-            lot.began_warm = lot.cold && !holding::counts_as_cold(report, starts.value);
-        }
-        return (None, lot);
-    };
-    let mut lot = lot.clone();
-    waited(report, &mut lot, item, key.1, now);
-    (Some(*key), lot)
-}
-
-/// What is collected stays beside its parent, in the same heat, until it is placed or used.
-fn waited(report: &Report, lot: &mut Lot, item: ItemId, since: PhaseId, now: PhaseId) {
-    let cook = report.cook;
-    let Origin::Collected { phase, from } = cook.item(item).origin else { return };
-    if phase != since {
-        return;
-    }
-    let parent = from.or_else(|| main_food(cook.phase(phase)));
-    for (id, later) in cook.phases().filter(|(id, _)| *id > since && *id < now) {
-        if !later.placings.iter().any(|placing| Some(placing.item) == parent) {
-            continue;
-        }
-        if out::left_out(report, later) == Some(true) {
-            lot.left_out(id, times(later));
-        }
-        if let Some(mut heat) = heat(cook, later) {
-            // The parent's core is not the liquid's: only what is around both counts.
-            heat.sure = None;
-            heat.exact = false;
-            heat.most = setting(cook, later).map(|setting| setting.at);
-            lot.heated(id, later.purpose, heat, false);
-        }
-    }
-}
-
-/// What a phase makes, or the one food that it is about.
-fn main_food(phase: &Phase) -> Option<ItemId> {
-    phase
-        .becomes
-        .as_ref()
-        .map(|becomes| becomes.item)
-        .or_else(|| phase.placings.first().map(|placing| placing.item))
-}
-
-/// Raw food that comes together with food that is ready is marked: something has to cook it later.
-fn meet(id: PhaseId, placed: &mut [Present], used: &mut [Present], mixed: bool) {
-    let ready = |foods: &[Present]| foods.iter().find(|food| food.lot.is_ready()).map(|food| food.item);
-    let (ready_placed, ready_used) = (ready(placed), ready(used));
-    let mark = |foods: &mut [Present], with: Option<ItemId>| {
-        let Some(with) = with else { return };
-        for food in foods {
-            let span = food.span;
-            for need in food.lot.needs.iter_mut().filter(|need| !need.is_plant() && need.untouched()) {
-                need.met.get_or_insert((id, span, with));
-            }
-        }
-    };
-    // Foods that are only used do not touch each other; in a mixture everything does.
-    mark(used, ready_placed.or(ready_used.filter(|_| mixed)));
-    mark(placed, ready_used.or(ready_placed.filter(|_| mixed)));
-}
-
-fn made(report: &Report, becomes: &Becomes, placed: Vec<Present>, used: Vec<Present>) -> Present {
-    let lots = placed.into_iter().chain(used).map(|food| food.lot).collect();
-    let mut lot = Lot::mixed(lots);
-    if let Some(kind) = &report.cook.item(becomes.item).kind {
-        lot.named(&kind.value);
-    }
-    lot.cooked_by = None;
-    Present { item: becomes.item, lot, span: becomes.span }
 }
 
 /// One food through one phase.
@@ -291,26 +143,4 @@ fn declared_ph(phase: &Phase) -> Option<f64> {
         _ => None,
     });
     until.or(checked).or(phase.shape.ph.as_ref().map(|ph| ph.value))
-}
-
-/// What is collected as the phase ends has its parent's history so far.
-fn collect(report: &Report, lots: &mut Lots, present: &[Present], id: PhaseId, phase: &Phase) {
-    for Collect { item, from, .. } in &phase.collects {
-        let parents = present.iter().filter(|food| from.is_none_or(|from| food.item == from));
-        let parents: Vec<Lot> = parents.map(|food| food.lot.clone()).collect();
-        if parents.is_empty() {
-            continue;
-        }
-        let mut lot = Lot::mixed(parents);
-        for need in &mut lot.needs {
-            need.item = *item;
-            if !chance::may_be_killed(report, need) {
-                need.heats.clear();
-            }
-        }
-        if let Some(kind) = &report.cook.item(*item).kind {
-            lot.named(&kind.value);
-        }
-        lots.insert((*item, id), lot);
-    }
 }

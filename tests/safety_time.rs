@@ -1,0 +1,181 @@
+//! Time out of the heat and the cold, and cooling: both sides of each limit.
+
+mod common;
+
+use common::judge::{NONE, codes, points_at, run, verdict};
+use dwell::safety::Verdict;
+
+#[test]
+fn time_out_of_the_heat_and_the_cold() {
+    let waits = |first: &str, second: &str| {
+        run(
+            "pork loin",
+            &format!(
+                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
+                 phase stand is rest\n  joint on bench\n  {first}\nphase carve is prep\n  joint on bench\n  {second}\nserve joint\n  at 19:00\n"
+            ),
+        )
+    };
+    let fifteen = "takes 15 min to 20 min";
+    // FDA Food Code 2022, 3-501.19: 4 h in all.
+    assert_eq!(codes(&waits("for 3 h 40 min", fifteen)), NONE);
+    assert_eq!(
+        codes(&waits("for 3 h 45 min", fifteen)),
+        ["time-without-control warning"],
+        "if the hands are slow"
+    );
+    assert_eq!(codes(&waits("for 3 h 46 min", fifteen)), ["time-without-control error"]);
+    // What the cook may choose is declared, too.
+    assert_eq!(codes(&waits("for up to 5 h", fifteen)), ["time-without-control error"]);
+    assert_eq!(points_at(&waits("for up to 5 h", fifteen)), "for up to 5 h");
+    assert_eq!(verdict(&waits("for 3 h", fifteen), "us-fc.tphc.4h", "carve"), [Verdict::Met]);
+    // The fridge and a hot place are control.
+    let fridge = waits("for 3 h", fifteen).replace(
+        "phase stand is rest\n  joint on bench\n  for 3 h",
+        "phase stand is rest\n  joint in fridge\n  for 6 h",
+    );
+    assert_eq!(codes(&fridge), NONE);
+    let boxed = waits("for 3 h", fifteen).replace(
+        "phase stand is rest\n  joint on bench\n  for 3 h",
+        "phase stand is rest\n  joint in box\n  for 6 h",
+    );
+    assert_eq!(codes(&boxed), NONE, "how hot a box keeps it is not declared");
+}
+
+#[test]
+fn only_heat_that_is_sure_starts_the_time_afresh() {
+    let text = |end: &str| {
+        let stand = |name: &str| format!("phase {name} is rest\n  joint on bench\n  for 3 h\n");
+        run(
+            "cooked ham",
+            &format!(
+                "{}phase warm is reheat\n  joint in oven\n  air 150 °C\n  {end}\n{}serve joint\n  at 19:00\n",
+                stand("first-wait"),
+                stand("last-wait")
+            ),
+        )
+    };
+    let sure = text("until core 75 °C, takes 30 min to 1 h");
+    assert_eq!(verdict(&sure, "us-fc.tphc.4h", "last-wait"), [Verdict::Met]);
+    let unsure = text("for 3 min");
+    assert_eq!(codes(&unsure), NONE);
+    assert_eq!(verdict(&unsure, "us-fc.tphc.4h", "last-wait"), [Verdict::NotJudged]);
+}
+
+#[test]
+fn cooling_in_the_room_without_an_end_is_time_without_control() {
+    let text = |cool: &str| {
+        run(
+            "pork loin",
+            &format!(
+                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
+                 phase down is cool\n  joint on bench\n  {cool}\nserve joint\n  at 19:00\n"
+            ),
+        )
+    };
+    assert_eq!(codes(&text("for 4 h")), NONE);
+    assert_eq!(codes(&text("for 5 h")), ["time-without-control error"]);
+}
+
+#[test]
+fn food_that_keeps_in_a_cupboard_is_left_alone() {
+    let stands = |food: &str| {
+        run(food, "phase stand is rest\n  joint on bench\n  for 10 h\nserve joint\n  at 19:00\n")
+    };
+    for food in ["white bread", "potato", "butter", "tomato"] {
+        assert_eq!(codes(&stands(food)), NONE, "{food}");
+    }
+    for food in ["cooked rice", "baked beans", "milk", "hard-boiled egg", "firm tofu"] {
+        assert_eq!(codes(&stands(food)), ["time-without-control error"], "{food}");
+    }
+    // FDA Food Code 2022, 1-201.10(B) table B: pH below 4.2 needs no control at any moisture.
+    assert_eq!(codes(&stands("tomato sauce\n  pH 4.1")), NONE);
+    assert_eq!(codes(&stands("tomato sauce\n  pH 4.2")), ["time-without-control error"]);
+}
+
+#[test]
+fn a_raw_plant_needs_control_once_it_is_cooked() {
+    let text = run(
+        "potato",
+        "phase boil is cook\n  joint on hob\n  liquid 100 °C\n  until core 95 °C, takes 30 min to 40 min\n\
+         phase stand is rest\n  joint on bench\n  for 5 h\nserve joint\n  at 19:00\n",
+    );
+    assert_eq!(codes(&text), ["time-without-control error"]);
+}
+
+#[test]
+fn dough_yoghurt_and_ham_raise_no_nonsense() {
+    let bread = "cook \"Bread\"\n  serves 8\n  rules us-food-code\nkit oven is oven\nkit bench is bench\nkit probe is probe thermometer\n\
+        ingredient flour is 1 kg strong white flour\ningredient milk is 300 ml milk\ningredient eggs is 2 eggs\ningredient yeast is 10 g dried yeast\n\
+        phase mix is prep\n  on bench\n  becomes dough is enriched dough, depth 8 cm\n  use all flour, use all milk, use all eggs, use all yeast\n  takes 15 min to 20 min\n\
+        phase prove is ferment\n  dough on bench\n  for 8 h to 12 h\n\
+        phase bake is cook\n  dough in oven\n  becomes loaf is white bread\n  air 200 °C\n  until core 94 °C, takes 35 min to 45 min\n\
+        phase stand is rest\n  loaf on bench\n  for 2 h to 12 h\nserve loaf\n  at 10:00\n";
+    assert_eq!(codes(bread), NONE);
+    let yoghurt = "cook \"Yoghurt\"\n  serves 8\n  rules us-food-code\nkit hob is hob\nkit bath is water bath\nkit fridge is fridge\n  air 3 °C\nkit probe is probe thermometer\n\
+        food milk is milk\n  2 kg\n  starts at 4 °C\ningredient starter is 60 g live yoghurt\n\
+        phase scald is cook\n  milk on hob\n  until core 85 °C, takes 20 min to 30 min\n\
+        phase down is cool\n  milk on hob\n  until core 43 °C, takes 30 min to 1 h\n\
+        phase set is ferment\n  milk in bath\n  becomes yoghurt is yoghurt, depth 10 cm\n  use all starter\n  water 42 °C\n  until pH 4.6, takes 5 h to 8 h\n\
+        phase keep is cold hold\n  yoghurt in fridge\n  for 1 day to 3 days\nserve yoghurt\n  at 10:00\n";
+    assert_eq!(codes(yoghurt), NONE);
+    let ham = run(
+        "gammon",
+        "phase soak is cure\n  joint in fridge\n  for 1 day\n\
+         phase simmer is cook\n  joint on hob\n  liquid 80 °C\n  until core 70 °C, takes 2 h to 3 h\nserve joint\n  at 19:00\n",
+    );
+    assert_eq!(codes(&ham), NONE);
+}
+
+#[test]
+fn cooling_limits_that_are_declared() {
+    let text = |rules: &str, cool: &str| {
+        run(
+            "pork loin",
+            &format!(
+                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
+                 phase ice is cool\n  joint in ice\n  {cool}\nphase keep is cold hold\n  joint in fridge\n  for 1 day\nserve joint\n  at 19:00\n"
+            ),
+        )
+        .replace("rules us-food-code", &format!("rules {rules}"))
+    };
+    // FDA Food Code 2022, 3-501.14: 6 h in all to 41 °F (5 °C), 2 h to 70 °F (21 °C).
+    assert_eq!(codes(&text("us-food-code", "until core 5 °C, takes 2 h to 5 h, within 6 h")), NONE);
+    assert_eq!(
+        codes(&text("us-food-code", "until core 5 °C, takes 2 h to 5 h, within 6 h 1 min")),
+        ["cool-too-slow error"]
+    );
+    assert_eq!(
+        codes(&text("us-food-code", "until core 3 °C, takes 2 h to 5 h, within 6 h 1 min")),
+        ["cool-too-slow warning"]
+    );
+    assert_eq!(codes(&text("us-food-code", "until core 5 °C, takes 6 h to 7 h")), NONE);
+    assert_eq!(
+        codes(&text("us-food-code", "until core 5 °C, takes 6 h 1 min to 7 h")),
+        ["cool-too-slow error"]
+    );
+    assert_eq!(codes(&text("us-food-code", "until core 21 °C, takes 1 h to 2 h, within 2 h")), NONE);
+    assert_eq!(
+        codes(&text("us-food-code", "until core 21 °C, takes 1 h to 2 h, within 2 h 1 min")),
+        ["cool-too-slow error"]
+    );
+    // Food Standards Agency: in the fridge within one to two hours; advice, so a warning.
+    assert_eq!(codes(&text("uk", "until core 8 °C, takes 1 h to 2 h, within 2 h")), NONE);
+    assert_eq!(
+        codes(&text("uk", "until core 8 °C, takes 1 h to 2 h, within 2 h 1 min")),
+        ["cool-too-slow warning"]
+    );
+    // What is inside the limit is still not met: only the curve can say.
+    let text = text("us-food-code", "until core 5 °C, takes 2 h to 5 h, within 6 h");
+    assert_eq!(verdict(&text, "us-fc.cool.total", "ice"), [Verdict::NotJudged]);
+}
+
+#[test]
+fn food_that_starts_warm_has_a_past_that_nobody_declares() {
+    let text = |starts: &str| {
+        run("cooked rice", "phase mix is prep\n  joint on bench\n  for 1 h\nserve joint\n  at 19:00\n")
+            .replace("starts at 4 °C", &format!("starts at {starts}"))
+    };
+    assert_eq!(verdict(&text("5 °C"), "us-fc.tphc.4h", "mix"), [Verdict::Met]);
+    assert_eq!(verdict(&text("15 °C"), "us-fc.tphc.4h", "mix"), [Verdict::NotJudged]);
+}
