@@ -100,13 +100,14 @@ pub fn explain(line: &str, base: Base, mend: bool) -> Vec<Finding> {
             findings.push(headless(piece, span));
         } else if nth == 0 && is_block_word(first, piece) {
             if !reads_as_head(piece) {
-                let description = described(piece, base);
+                let description = if mend { described(piece, base) } else { None };
                 findings.push(description.unwrap_or_else(|| bad_head(first, piece, span)));
             }
-        } else if read_clause(piece, base).is_none() {
+        } else if ranges.len() == 1 || !reads_as_clause(piece) {
             let guess = Guess {
                 mended: if mend { habits::remedy(piece) } else { None },
                 joined: if mend { joined_by_and(line, &ranges, nth) } else { None },
+                corrected: if mend { corrected(piece) } else { None },
                 after_comma: nth > 0,
             };
             findings.push(bad_clause(piece, guess, span));
@@ -232,6 +233,8 @@ const ALSO_STOCK: &[&str] = &["air", "liquid", "oil", "plate", "salt", "steam", 
 
 /// What a piece that cannot be read may have been.
 struct Guess {
+    /// The piece with its first word spelt as it should be.
+    corrected: Option<String>,
     /// The remedy of a common habit.
     mended: Option<String>,
     /// The piece with its neighbour, where the two make one clause.
@@ -239,8 +242,17 @@ struct Guess {
     after_comma: bool,
 }
 
+/// `uncoverd` as `uncovered`, if the piece then reads.
+fn corrected(piece: &str) -> Option<String> {
+    let (_, typed) = words(piece).next()?;
+    let first = typed.to_lowercase();
+    let (near, _) = nearest(&first).filter(|_| keyword(&first).is_none())?;
+    let corrected = format!("{near}{}", piece.get(typed.len()..)?);
+    reads_as_clause(&corrected).then_some(corrected)
+}
+
 fn bad_clause(piece: &str, guess: Guess, span: Span) -> Finding {
-    let Guess { mended, joined, after_comma } = guess;
+    let Guess { corrected, mended, joined, after_comma } = guess;
     let mut all = words(piece).map(|(_, word)| word);
     let typed = all.next().unwrap_or("");
     let alone = all.next().is_none();
@@ -251,11 +263,8 @@ fn bad_clause(piece: &str, guess: Guess, span: Span) -> Finding {
     let known = keyword(&first);
     let near = if known.is_none() { nearest(&first) } else { None };
     let unknown = say![format!("`{typed}` is not a word that starts a fact here.")];
-    if let Some((near, _)) = near {
-        let corrected = format!("{near}{}", piece.get(typed.len()..).unwrap_or(""));
-        if reads_as_clause(&corrected) {
-            return unreadable(unknown, say![format!("Did you mean `{corrected}`?")]);
-        }
+    if let Some(corrected) = corrected {
+        return unreadable(unknown, say![format!("Did you mean `{corrected}`?")]);
     }
     if let Some(remedy) = mended {
         let message = say![format!("`{}` is not a way to state a fact here.", clip(piece))];
