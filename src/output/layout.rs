@@ -42,9 +42,9 @@ mod tests {
     #[test]
     fn wraps_at_eighty_and_keeps_a_figure_with_its_unit() {
         let mut page = String::new();
-        let text = format!("{} 40 g of salt", "x".repeat(70));
+        let text = format!("{} 40 g of salt", "x".repeat(74));
         paragraph(&mut page, 2, 4, &text);
-        assert_eq!(page, format!("  {}\n    40 g of salt\n", "x".repeat(70)));
+        assert_eq!(page, format!("  {}\n    40 g of salt\n", "x".repeat(74)));
     }
 
     #[test]
