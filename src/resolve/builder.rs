@@ -110,19 +110,22 @@ impl<'t> Builder<'t> {
         }
     }
 
+    /// What is used or placed has to exist as the phase starts.
+    pub fn too_early(&mut self, span: Span, name: &str) {
+        self.report(Finding::new(
+            Code::UsedTooEarly,
+            span,
+            say![format!("`{name}` does not exist yet when this phase starts.")],
+            say!["It is made or collected in this phase or one further down. Use it in a phase below that."],
+        ));
+    }
+
     pub fn find_item(&mut self, span: Span) -> Option<ItemId> {
         let name = self.units.slice(span);
         if self.items.find(name).is_none()
             && self.made_later.iter().any(|later| folded(later) == folded(name))
         {
-            self.report(Finding::new(
-                Code::UsedTooEarly,
-                span,
-                say![format!("`{name}` does not exist yet when this phase starts.")],
-                say![
-                    "It is made or collected in a phase further down. Move that phase up, or this one down."
-                ],
-            ));
+            self.too_early(span, name);
             return None;
         }
         let found = self.look_up(self.items.find(self.units.slice(span)), span);

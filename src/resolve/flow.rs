@@ -104,6 +104,15 @@ impl Flow {
             return None;
         }
         self.state(item).touched = true;
+        // What a phase makes or collects does not exist yet as it starts.
+        let made_here = match self.item(item).origin {
+            Origin::Made(made) | Origin::Collected { phase: made, .. } => made == phase,
+            _ => false,
+        };
+        if made_here {
+            builder.too_early(span, &self.item(item).name.clone());
+            return None;
+        }
         Some(Before { phase: state.phase })
     }
 
