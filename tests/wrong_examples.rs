@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 /// File, code, and the text that the finding points at.
 const FAULTS: &[(&str, &str, &str)] = &[
     ("comma-in-a-figure", "decimal-comma", "2,4"),
-    ("core-without-a-probe", "probe-missing", "until core 74 °C"),
+    ("core-without-a-probe", "probe-missing", "74 °C"),
     ("ingredient-in-the-oven", "ingredient-placed", "potatoes"),
     ("name-misspelt", "name-unknown", "rbu"),
     ("nobody-awake-to-turn-it-down", "never-on-time", "for 10 h"),
@@ -15,10 +15,10 @@ const FAULTS: &[(&str, &str, &str)] = &[
     ("raw-egg-on-cooked-ham", "raw-into-cooked", "all egg"),
     ("salt-overdrawn", "stock-overdrawn", "30 g of salt"),
     ("setting-without-a-scale", "unit-missing", "140"),
-    ("stew-cooled-in-its-pot", "cool-too-slow", "until core 5 °C, takes 9 h to 14 h"),
+    ("stew-cooled-in-its-pot", "cool-too-slow", "takes 9 h to 14 h"),
     ("temperature-of-nothing", "temperature-of-what", "74 °C"),
     ("tender-without-a-time", "end-missing", "until core 74 °C and \"tender\""),
-    ("too-late-for-lunch", "never-on-time", "until core 74 °C, takes 2 h 30 min to 4 h"),
+    ("too-late-for-lunch", "never-on-time", "takes 2 h 30 min to 4 h"),
     ("trays-without-a-depth", "count-without-shape", "6 trays of 3 kg"),
 ];
 
@@ -40,9 +40,7 @@ fn each_wrong_example_has_one_fault_and_no_other_finding() {
     assert!(files.keys().map(String::as_str).eq(FAULTS.iter().map(|fault| fault.0)), "{:?}", files.keys());
     for &(name, code, at) in FAULTS {
         let found = common::texts::compiled(&files[name]);
-        assert_eq!(found.len(), 1, "{name}: {found:?}");
-        assert_eq!(found[0].0, code, "{name}: {found:?}");
-        assert!(at.starts_with(&found[0].1) || found[0].1.starts_with(at), "{name}: {found:?}");
+        assert_eq!(found, [(code.to_string(), at.to_string())], "{name}");
     }
 }
 
