@@ -50,14 +50,22 @@ pub fn open(named: &Named, root: Option<&Path>) -> Result<Opened, Unusable> {
     }
 }
 
+/// Makes sure that the rules asked for exist, before any file is read.
+///
+/// # Errors
+/// The sentence that names those there are.
+pub fn known_rules(options: &Compiling) -> Result<(), Unusable> {
+    match options.rules.as_deref() {
+        Some(typed) if RuleSets::built_in().find(typed).is_none() => Err(Unusable(unknown_rules(typed))),
+        _ => Ok(()),
+    }
+}
+
 /// Reads and compiles what was named.
 ///
 /// # Errors
 /// As [`open`].
 pub fn compile(named: &Named, options: &Compiling, serve: Option<When>) -> Result<Compiled, Unusable> {
-    if let Some(typed) = options.rules.as_deref().filter(|typed| RuleSets::built_in().find(typed).is_none()) {
-        return Err(Unusable(unknown_rules(typed)));
-    }
     let Opened { shown, bytes, folder } = open(named, options.root.as_deref())?;
     let wanted = compile::Options {
         rules: options.rules.clone(),

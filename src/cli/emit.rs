@@ -87,6 +87,9 @@ fn listing(args: &Listing, colour: Colour, show: impl Fn(&[CompiledCook<'_>], Fo
         return not_understood(unclear);
     }
     let cooks: Vec<CompiledCook<'_>> = read.iter().flat_map(Compiled::cooks).collect();
+    if cooks.is_empty() {
+        return Err(Unusable("there is no cook in these files".into()));
+    }
     deliver(&show(&cooks, args.format), args.format, &read, &args.output)?;
     Ok(status)
 }
@@ -128,6 +131,7 @@ fn several(paths: &[PathBuf], options: &Compiling, serve: Option<When>) -> Resul
     if let Some(folder) = paths.iter().find(|path| path.is_dir()) {
         return Err(Unusable(format!("{}: name a file, not a folder", folder.display())));
     }
+    cooks::known_rules(options)?;
     files::named(paths)?.iter().map(|named| cooks::compile(named, options, serve)).collect()
 }
 

@@ -62,7 +62,8 @@ pub fn named(paths: &[PathBuf]) -> Result<Vec<Named>, String> {
 }
 
 /// Collects the `.dwell` files under `folder`. Hidden folders and linked folders are left out: the
-/// one kind is not meant to be read, the other could lead in circles.
+/// one kind is not meant to be read, the other could lead in circles. What is no file (a pipe) could
+/// keep us waiting for ever.
 fn walk(folder: &Path, found: &mut Vec<PathBuf>) -> std::io::Result<()> {
     for entry in fs::read_dir(folder)? {
         let entry = entry?;
@@ -72,7 +73,7 @@ fn walk(folder: &Path, found: &mut Vec<PathBuf>) -> std::io::Result<()> {
             if !hidden {
                 walk(&path, found)?;
             }
-        } else if path.extension().is_some_and(|end| end.eq_ignore_ascii_case("dwell")) && !path.is_dir() {
+        } else if path.extension().is_some_and(|end| end.eq_ignore_ascii_case("dwell")) && path.is_file() {
             found.push(path);
         }
     }

@@ -75,7 +75,13 @@ fn beside(target: &Path, text: &str) -> io::Result<tempfile::NamedTempFile> {
     // A new file gets the permissions that any program would give it.
     #[cfg(unix)]
     making.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = making.tempfile_in(folder.unwrap_or(Path::new(".")))?;
+    let folder = folder.unwrap_or(Path::new("."));
+    if !folder.is_dir() {
+        let why = format!("there is no folder {}", folder.display());
+        return Err(io::Error::new(io::ErrorKind::NotFound, why));
+    }
+    // The kind of fault alone: the name of a file that never was helps nobody.
+    let mut file = making.tempfile_in(folder).map_err(|why| io::Error::from(why.kind()))?;
     file.write_all(text.as_bytes())?;
     Ok(file)
 }

@@ -39,6 +39,7 @@ fn warnings_fail_only_when_they_are_denied() {
 fn what_cannot_be_used_exits_with_2_and_says_why() {
     let folder = Folder::with("apples.dwell", GOOD);
     std::fs::create_dir(folder.path("empty")).unwrap();
+    folder.file("kitchen.dwell", "kit bench is bench\n");
     for (words, said) in [
         (&["check", "absent.dwell"][..], "no such file"),
         (&["check", "empty"], "no .dwell file"),
@@ -48,12 +49,37 @@ fn what_cannot_be_used_exits_with_2_and_says_why() {
         (&["check", "--frmat", "json", "apples.dwell"], "--format"),
         (&["sheet", "apples.dwell"], "sheet"),
         (&["export", "empty"], "folder"),
+        (&["export", "-o", "no/such/folder.json", "apples.dwell"], "no folder no/such"),
+        (&["timeline", "--serve", "6:30 pm", "apples.dwell"], "18:30"),
+        (&["timeline", "--serve", "soon\nfood x is y", "apples.dwell"], "not a time"),
+        (&["buy", "kitchen.dwell"], "no cook"),
+        (&["timeline", "kitchen.dwell"], "no cook"),
     ] {
         let ran = folder.run(words);
         assert_eq!(ran.status, Some(2), "{words:?}: {ran:?}");
         assert!(ran.err.contains(said), "{words:?}: {}", ran.err);
         assert_eq!(ran.out, "", "{words:?}");
     }
+}
+
+#[test]
+fn a_file_that_cannot_be_had_does_not_hide_the_others() {
+    let folder = Folder::with("lamb.dwell", TOO_COOL);
+    let ran = folder.run(&["check", "--format", "json", "absent.dwell", "lamb.dwell", "gone.dwell"]);
+    assert_eq!(ran.status, Some(2));
+    assert!(ran.err.contains("absent.dwell") && ran.err.contains("gone.dwell"), "{}", ran.err);
+    assert!(codes(&json(&ran.out)).contains(&"hold-too-cool".to_owned()), "{}", ran.out);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pipe_in_a_folder_keeps_nobody_waiting() {
+    let folder = Folder::with("apples.dwell", GOOD);
+    let made = std::process::Command::new("mkfifo").arg(folder.path("pipe.dwell")).status().unwrap();
+    assert!(made.success());
+    assert_eq!(folder.run(&["check", "."]).status, Some(0));
+    folder.file("cook.dwell", GOOD.replace("kit bench is bench", "kit from \"pipe.dwell\""));
+    assert_eq!(folder.codes("cook.dwell").0, ["file-unreadable"]);
 }
 
 #[test]
