@@ -40,7 +40,16 @@ pub fn build(
     for clause in &block.clauses {
         if let K::Place { parts, place } = &clause.kind {
             if placed.is_some() {
-                builder.twice(clause, "where the food is");
+                // `keep in fridge` looks like a second place, of a food called `keep`.
+                let unknown = parts.iter().filter_map(|part| part.name);
+                let unknown: Vec<_> =
+                    unknown.filter(|name| builder.items.find(builder.units.slice(*name)).is_none()).collect();
+                if unknown.is_empty() {
+                    builder.twice(clause, "where the food is");
+                }
+                for name in unknown {
+                    builder.find_item(name);
+                }
                 continue;
             }
             placed = Some(clause);

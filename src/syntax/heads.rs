@@ -3,6 +3,7 @@
 use super::explain::{clip, words};
 use super::forms::{BLOCKS, keyword};
 use super::reader::{reads_as_clause, reads_as_head};
+use crate::cook::Purpose;
 use crate::findings::{Code, Finding};
 use crate::say;
 use crate::text::Span;
@@ -27,6 +28,21 @@ pub fn is_like_head(line: &str) -> bool {
     (is(1) || is(2)) && keyword(&first.to_lowercase()).is_none() && !is_block_word(first, line)
 }
 
+/// The block word that such a line most likely wanted.
+fn kind_of(words: &[&str]) -> &'static str {
+    let first = words.first().map_or(String::new(), |word| word.to_lowercase());
+    let last = words.last().copied().unwrap_or("");
+    let near = BLOCKS.iter().find(|(block, _)| first.len() < 20 && strsim::osa_distance(block, &first) <= 1);
+    let is_purpose = |purpose: &Purpose| {
+        purpose.words().rsplit(' ').next().is_some_and(|known| known.eq_ignore_ascii_case(last))
+    };
+    match near {
+        Some((block, _)) => block,
+        None if Purpose::WRITTEN.iter().any(is_purpose) => "phase",
+        None => "food",
+    }
+}
+
 /// The finding of such a line.
 pub fn headless(piece: &str, span: Span) -> Finding {
     let all: Vec<&str> = piece.split_whitespace().collect();
@@ -37,7 +53,8 @@ pub fn headless(piece: &str, span: Span) -> Finding {
         span,
         say![format!("`{}` does not say what kind of thing it is about.", clip(piece))],
         say![format!(
-            "Start with the word for it: `food {rest}`, or `ingredient`, `kit` or `phase` instead of `food`."
+            "Start with the word for what it is: `{} {rest}`. The words are `food`, `ingredient`, `kit` and `phase`.",
+            kind_of(&all)
         )],
     )
     .also(span, say!["Until the next block, the lines below it are only checked for form."])
@@ -100,6 +117,9 @@ fn mended_head(piece: &str) -> Option<String> {
             plain.get(at..).unwrap_or(&[]).join(" ")
         )
     };
+    if plain != typed && !plain.is_empty() && reads_as_head(&plain.join(" ")) {
+        return Some(plain.join(" "));
+    }
     let has_is = plain.iter().any(|word| word.eq_ignore_ascii_case("is"));
     let mended = if has_is { plain.join(" ") } else { with_is(2) };
     if plain.len() > 2 && reads_as_head(&mended) {

@@ -4,7 +4,7 @@ use super::{Piece, listed, reading};
 use crate::quantity::Dimension;
 
 /// Words for heating, whose setting is what the language wants to know.
-const HEATING: &str = "at bake boil braise broil cook fry grill heat oven poach preheat roast set simmer smoke \
+const HEATING: &str = "at bake boil braise broil cook fan fry grill heat oven poach preheat roast set simmer smoke \
     steam temp temperature turn warm";
 
 /// Words before a length of time that say what is done meanwhile.

@@ -19,6 +19,7 @@ type Habit = fn(&Piece<'_>) -> Option<String>;
 /// In the order in which they are tried: what is sure of itself first.
 const HABITS: &[Habit] = &[
     signs::before_the_line,
+    words::another_word,
     figures::gas_mark,
     figures::roughly,
     figures::overnight,
@@ -29,7 +30,6 @@ const HABITS: &[Habit] = &[
     times::time_of_day,
     times::hours_off,
     figures::until,
-    words::another_word,
     words::quotes,
     words::every,
     words::vague,

@@ -23,8 +23,12 @@ pub fn before_the_line(piece: &Piece<'_>) -> Option<String> {
 /// `bread in oven at 180 °C`, `uncovered for 2 h`.
 pub fn two_facts(piece: &Piece<'_>) -> Option<String> {
     (1..piece.words.len()).rev().find_map(|at| {
-        let one = reading(piece.start(at))?;
         let rest = piece.rest(at);
+        // A bare figure reads as an amount, which is not what was meant.
+        if [piece.first(), &rest].iter().any(|part| part.starts_with(|c: char| c.is_ascii_digit())) {
+            return None;
+        }
+        let one = reading(piece.start(at))?;
         let setting = rest.strip_prefix("at ").map(|temperature| format!("air {temperature}"));
         let two = reading(rest).or_else(|| reading(setting?))?;
         Some(format!("These are two facts. Write a comma between them: `{one}, {two}`."))
@@ -41,7 +45,7 @@ pub fn signs_inside(piece: &Piece<'_>) -> Option<String> {
             "&" | "+" => "and",
             "into" | "inside" => "in",
             "onto" => "on",
-            _ => word.trim_end_matches([':', '=']),
+            _ => word.trim_end_matches([':', '=', '.']),
         })
         .collect();
     reading(plain.join(" ")).map(|fixed| format!("Write `{fixed}`."))

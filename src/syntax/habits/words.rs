@@ -20,7 +20,9 @@ const OTHERS: &[(&str, &str)] = &[
     ("smoke with", "smoke from"),
     ("smoked with", "smoke from"),
     ("smoke using", "smoke from"),
-    ("temp", "air"),
+    ("at least", "for at least"),
+    ("for at most", "for up to"),
+    ("for max", "for up to"),
 ];
 
 /// `allergens gluten`, `smoke with beech`.
