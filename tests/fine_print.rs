@@ -238,7 +238,7 @@ fn fine_print_07_what_is_collected_stays_beside_its_parent_in_the_same_medium() 
 
 #[test]
 fn fine_print_08_prep_on_a_bench_is_hands_on_and_nothing_else() {
-    let hands = |text: &str| clean(&text.to_string()).phases[0].hands.on.minutes();
+    let hands = |text: &str| clean(text).phases[0].hands.on.minutes();
     let prep = roast("  lamb on bench\n  for 20 min").replace("roast is cook", "dress is prep");
     assert!(hands(&prep).is_infinite());
     assert_eq!(hands(&prep.replace("on bench", "in fridge")), 0.0);

@@ -80,11 +80,14 @@ impl Work<'_> {
         // Where the line that names them was not understood, that there are none only follows.
         let lost = cook.title.value.is_empty() || all.iter().any(|other| other.code == Code::RulesUnknown);
         findings.extend(assumed.filter(|_| !lost));
+        // The phase that cooks it may be the one that could not be read.
+        let phase_lost = all.iter().any(|other| other.code == Code::BlockUnreadable);
         let mut judged = Vec::new();
         for set in sets {
             let verdicts = safety::judge(cook, set);
             judged.extend(verdicts.judged);
-            findings.extend(verdicts.findings);
+            let follows = |finding: &Finding| phase_lost && finding.code == Code::RawIntoCooked;
+            findings.extend(verdicts.findings.into_iter().filter(|finding| !follows(finding)));
         }
 
         let timeline = self.understood.then(|| {

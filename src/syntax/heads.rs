@@ -60,6 +60,13 @@ pub fn headless(piece: &str, span: Span) -> Finding {
     .also(span, say!["Until the next block, the lines below it are only checked for form."])
 }
 
+/// `phase after is cook`: the name, and the line with another one, if that reads.
+fn small_name(piece: &str) -> Option<(&str, String)> {
+    let (at, name) = words(piece).nth(1)?;
+    let other = format!("{}my-{}", piece.get(..at)?, piece.get(at..)?);
+    reads_as_head(&other).then_some((name, other))
+}
+
 pub fn bad_head(word: &str, piece: &str, span: Span) -> Finding {
     let rest = piece.get(word.len()..).unwrap_or("").trim();
     let word = word.trim_end_matches(':').to_lowercase();
@@ -71,6 +78,11 @@ pub fn bad_head(word: &str, piece: &str, span: Span) -> Finding {
             say![
                 "Write `serve` with the name of the food, and below it the time of day in 24 hours: `at 18:30`."
             ],
+        )
+    } else if let Some((name, other)) = small_name(piece).filter(|_| named) {
+        (
+            say![format!("`{name}` is a word of the language and cannot be a name.")],
+            say![format!("Choose another name: `{other}`.")],
         )
     } else if let Some(mended) = mended_head(piece) {
         (say!["This line does not read on as it should."], say![format!("Write `{mended}`.")])

@@ -163,6 +163,16 @@ fn words_that_are_never_a_name() {
 }
 
 #[test]
+fn a_small_word_for_a_name_is_told_so() {
+    let text = called("lamb").replace("phase roast", "phase after");
+    says(&text, &[("block-unreadable", "phase after is cook")]);
+    assert!(crate::common::texts::remedy(&text).contains("`phase my-after is cook`"));
+    // That nothing cooks the lamb then only follows.
+    let found = crate::common::texts::compiled(&text.replace("cook \"x\"", "cook \"x\"\n  rules uk"));
+    assert_eq!(found.len(), 1, "{found:?}");
+}
+
+#[test]
 fn any_other_clause_word_may_be_a_name() {
     for word in [
         "salt", "oil", "water", "air", "plate", "liquid", "core", "use", "note", "do", "fan", "smoke",
