@@ -7,7 +7,7 @@ use super::sets::{FAR, Set};
 use super::solution::{self, Solution};
 use super::timeline::{DecidedBy, OnTime, PhaseLine, ServingLine, Timeline, Window};
 use super::{jobs, verdict, words};
-use crate::cook::{Call, Cook, Lasts, Phase};
+use crate::cook::{Call, Cook, Lasts, Phase, Service};
 use crate::findings::{Code, Finding, Severity};
 use crate::say;
 
@@ -172,7 +172,13 @@ fn servings(
     for (id, phase) in cook.phases().filter(|(_, phase)| phase.service.is_some()) {
         let n = id.0 as usize;
         let promised = match built.times.servings[n] {
-            Some((first, last)) => Some(Window { earliest: first, latest: last }),
+            Some((first, last)) => match (&phase.service, built.network.steps[n].serving) {
+                // Within its grace the cook decides.
+                (Some(Service::At { .. }), Some(Serving::Within { first, last })) => {
+                    Some(Window { earliest: first, latest: last })
+                }
+                _ => Some(Window { earliest: first, latest: last }),
+            },
             None => windows[n].map(|(start, _)| start),
         };
         // One serving of several may be safe although another is not.

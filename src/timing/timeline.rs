@@ -42,7 +42,7 @@ pub enum DecidedBy {
 pub struct ServingLine {
     pub cook: String,
     pub foods: Vec<String>,
-    /// The time that the file promises, or the time at which it falls where the file says none.
+    /// The time that the file promises, grace included, or when it falls where the file says none.
     pub promised: Option<Window>,
     pub on_time: OnTime,
     /// Why it is not always on time; empty where it is.
