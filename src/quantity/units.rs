@@ -6,6 +6,9 @@
 //! and metric cups and spoons are common practice, no source: half an imperial pint, 1/16 of it and
 //! a third of that; 250 ml, 15 ml and 5 ml.
 
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
 use super::Dimension;
 
 /// Which kitchen's cups and spoons a cook means (`measures us`).
