@@ -121,12 +121,13 @@ pub const UNITS: &[Unit] = &[
 
 /// The unit that `word` spells, in any letter case, with or without a degree sign.
 pub fn find_unit(word: &str) -> Option<&'static Unit> {
+    static SPELLINGS: OnceLock<HashMap<&'static str, &'static Unit>> = OnceLock::new();
+    let spellings = SPELLINGS.get_or_init(|| {
+        UNITS.iter().flat_map(|unit| unit.spellings.iter().map(move |spelling| (*spelling, unit))).collect()
+    });
     let mut buffer = [0u8; 24];
     let (word, degrees) = lower_case(word, &mut buffer)?;
-    UNITS
-        .iter()
-        .find(|unit| unit.spellings.contains(&word))
-        .filter(|unit| !degrees || unit.dimension == Temperature)
+    spellings.get(word).copied().filter(|unit| !degrees || unit.dimension == Temperature)
 }
 
 /// Lower-cases an ASCII unit word without allocating, and takes off the degree signs people type
