@@ -30,7 +30,11 @@ fn unreadable(text: &str) -> Vec<String> {
 
 fn comments(text: &str) -> Vec<String> {
     let (tree, _) = syntax::parse(FileId(0), text);
-    tree.lines.iter().filter_map(|line| line.comment).map(|span| text[span.range()].trim().to_string()).collect()
+    tree.lines
+        .iter()
+        .filter_map(|line| line.comment)
+        .map(|span| text[span.range()].trim().to_string())
+        .collect()
 }
 
 /// Everything that must hold for one text.
@@ -150,7 +154,8 @@ fn line_ends_and_blanks_change_nothing() {
 
 #[test]
 fn names_of_any_script_work() {
-    for name in ["gualainn", "gúna-méithe", "كتف", "लकड़ी", "ไหล่", "肩", "плечо"] {
+    for name in ["gualainn", "gúna-méithe", "كتف", "लकड़ी", "ไหล่", "肩", "плечо"]
+    {
         let text = format!(
             "cook \"Any\"\n  rules us-food-code\nkit oven is oven\nkit probe is probe thermometer\nfood {name} is pork shoulder\n  3 kg\nphase roast is cook\n  {name} in oven\n  air 140 °C\n  until core 84 °C, takes 3 h to 5 h\nserve {name}\n  at 18:30\n"
         );
@@ -164,10 +169,40 @@ fn names_of_any_script_work() {
 #[test]
 fn sixty_four_kibibytes_of_anything_take_less_than_a_second() {
     let patterns = [
-        "a", ",", "\"", "(", "1 ", "1/2 ", "use all ", "and ", "in ", "// ", "air 110 °C (", "on hob\n", "1,5 ",
-        "cook \"", "phase a is cook\n", "half of ", "the rest of ", "until \"a\" and ", "½", "\u{202E}", "é ",
-        "starts after ", "food a is b c d e f contains milk ", "8-", "± ", "at least ", "\n", "\r", " \n", "x in y\n",
-        "ingredient a is 1 kg take use salt to taste for ", "kit from \"x\"\n", "dish \"x\"\n", "serve a and ",
+        "a",
+        ",",
+        "\"",
+        "(",
+        "1 ",
+        "1/2 ",
+        "use all ",
+        "and ",
+        "in ",
+        "// ",
+        "air 110 °C (",
+        "on hob\n",
+        "1,5 ",
+        "cook \"",
+        "phase a is cook\n",
+        "half of ",
+        "the rest of ",
+        "until \"a\" and ",
+        "½",
+        "\u{202E}",
+        "é ",
+        "starts after ",
+        "food a is b c d e f contains milk ",
+        "8-",
+        "± ",
+        "at least ",
+        "\n",
+        "\r",
+        " \n",
+        "x in y\n",
+        "ingredient a is 1 kg take use salt to taste for ",
+        "kit from \"x\"\n",
+        "dish \"x\"\n",
+        "serve a and ",
     ];
     for pattern in patterns {
         let text = pattern.repeat(64 * 1024 / pattern.len());

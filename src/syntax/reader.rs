@@ -1,5 +1,7 @@
 //! The grammar at work. pest and its types stay inside this module.
 
+use std::borrow::Cow;
+
 use pest::Parser;
 use pest::iterators::{Pair, Pairs};
 use pest_derive::Parser;
@@ -21,6 +23,76 @@ pub struct LineRead {
     pub head: Option<Head>,
     pub clauses: Vec<Clause>,
     pub comment: Option<Span>,
+}
+
+/// Everything that shows as nothing becomes as many blanks as it has bytes, so that places stay right.
+/// Inside quotes too: the words there are taken from the file itself.
+fn plain_blanks(line: &str) -> Cow<'_, str> {
+    if line.bytes().all(|byte| (b' '..0x7F).contains(&byte)) || !line.contains(is_invisible) {
+        return Cow::Borrowed(line);
+    }
+    let mut plain = String::with_capacity(line.len());
+    for c in line.chars() {
+        if is_invisible(c) {
+            plain.extend(std::iter::repeat_n(' ', c.len_utf8()));
+        } else {
+            plain.push(c);
+        }
+    }
+    Cow::Owned(plain)
+}
+
+/// Blanks of all kinds, control characters, direction marks and what else takes no ink. Not the two
+/// joiners, which are part of words in several scripts.
+pub fn is_invisible(c: char) -> bool {
+    matches!(
+        c,
+        '\u{0}'..=' '
+            | '\u{7F}'..='\u{A0}'
+            | '\u{AD}'
+            | '\u{61C}'
+            | '\u{1680}'
+            | '\u{2000}'..='\u{200B}'
+            | '\u{200E}'..='\u{200F}'
+            | '\u{2028}'..='\u{202F}'
+            | '\u{205F}'..='\u{206F}'
+            | '\u{3000}'
+            | '\u{FEFF}'
+    )
+}
+
+/// Whether a line is read as the head of a block: its first word tells.
+fn start(line: &str) -> Rule {
+    let trimmed = line.trim_start();
+    let end = trimmed.find(|c: char| !c.is_alphanumeric() && c != '-').unwrap_or(trimmed.len());
+    let word = trimmed.get(..end).unwrap_or(trimmed);
+    if super::explain::is_block_word(word, trimmed) { Rule::head_line } else { Rule::clause_line }
+}
+
+/// `beef dripping from the joint`: the words before the last `from`, and the name after it.
+fn kind_and_parent(words: &Pair<'_, Rule>, base: Base) -> (Option<Span>, Option<Span>) {
+    let whole = words_span(words, base);
+    let text = words.as_str().trim_end();
+    let lower = text.to_ascii_lowercase();
+    let Some(at) = lower.rfind(" from ") else { return (Some(whole), None) };
+    let after = &text[at + " from ".len()..];
+    let name = after.trim_start();
+    let name =
+        name.get(..4).filter(|the| the.eq_ignore_ascii_case("the ")).map_or(name, |_| name[4..].trim_start());
+    if name.is_empty() || name.contains(' ') {
+        return (Some(whole), None);
+    }
+    let start = whole.start as usize;
+    let kind = Span::new(base.file, start, start + text[..at].trim_end().len());
+    let from = Span::new(base.file, start + text.len() - name.len(), start + text.len());
+    (Some(kind), Some(from))
+}
+
+/// A description without the blanks at its end.
+fn words_span(words: &Pair<'_, Rule>, base: Base) -> Span {
+    let span = base.span(words);
+    let blanks = words.as_str().len() - words.as_str().trim_end().len();
+    Span { end: span.end - blanks as u32, ..span }
 }
 
 /// What a stretch of a line is, for the formatter.
@@ -56,7 +128,8 @@ impl Base {
 
 /// Reads a whole line; `Err` holds the offset up to which it could be read.
 pub fn read_line(line: &str, base: Base) -> Result<LineRead, usize> {
-    let pairs = Grammar::parse(Rule::line, line).map_err(|error| offset_of(&error))?;
+    let plain = plain_blanks(line);
+    let pairs = Grammar::parse(start(&plain), &plain).map_err(|error| offset_of(&error))?;
     let mut read = LineRead::default();
     for pair in pairs {
         let span = base.span(&pair);
@@ -77,25 +150,27 @@ pub fn read_line(line: &str, base: Base) -> Result<LineRead, usize> {
 
 /// Reads one clause alone.
 pub fn read_clause(piece: &str, base: Base) -> Option<Clause> {
-    let pair = Grammar::parse(Rule::only_clause, piece).ok()?.next()?;
+    let plain = plain_blanks(piece);
+    let pair = Grammar::parse(Rule::only_clause, &plain).ok()?.next()?;
     let span = base.span(&pair);
     clause(pair.as_rule(), &pair, base).map(|kind| Clause { span, kind })
 }
 
 /// Is `piece` one clause and nothing else?
 pub fn reads_as_clause(piece: &str) -> bool {
-    Grammar::parse(Rule::only_clause, piece).is_ok()
+    Grammar::parse(Rule::only_clause, &plain_blanks(piece)).is_ok()
 }
 
 /// Is `piece` the head of a block and nothing else?
 pub fn reads_as_head(piece: &str) -> bool {
-    Grammar::parse(Rule::only_head, piece).is_ok()
+    Grammar::parse(Rule::only_head, &plain_blanks(piece)).is_ok()
 }
 
 /// The tokens of a line that can be read, in order. What lies between them are keywords and signs.
 pub fn tokens(line: &str) -> Option<Vec<(TokenKind, std::ops::Range<usize>)>> {
     let mut found = Vec::new();
-    for pair in Grammar::parse(Rule::line, line).ok()?.flatten() {
+    let plain = plain_blanks(line);
+    for pair in Grammar::parse(start(&plain), &plain).ok()?.flatten() {
         let kind = match pair.as_rule() {
             Rule::number => TokenKind::Number,
             Rule::unit => TokenKind::Unit,
@@ -113,7 +188,7 @@ pub fn tokens(line: &str) -> Option<Vec<(TokenKind, std::ops::Range<usize>)>> {
             Rule::clock => TokenKind::Clock,
             Rule::weekday => TokenKind::Weekday,
             Rule::name | Rule::date | Rule::zone => TokenKind::Literal,
-            Rule::words | Rule::words_to_from => TokenKind::Words,
+            Rule::words => TokenKind::Words,
             Rule::text => TokenKind::Text,
             Rule::comment => TokenKind::Comment,
             _ => continue,
@@ -138,7 +213,9 @@ fn head(rule: Rule, pair: Pair<'_, Rule>, base: Base) -> Option<HeadKind> {
         Rule::cook_head => HeadKind::Cook { title: text_of(inner.next()?, base) },
         Rule::menu_head => HeadKind::Menu { title: text_of(inner.next()?, base) },
         Rule::kit_from => HeadKind::KitFrom { file: text_of(inner.next()?, base) },
-        Rule::kit_head => HeadKind::Kit { name: base.span(&inner.next()?), class: base.span(&inner.next()?) },
+        Rule::kit_head => {
+            HeadKind::Kit { name: base.span(&inner.next()?), class: words_span(&inner.next()?, base) }
+        }
         Rule::food_head => {
             let name = base.span(&inner.next()?);
             let kind = inner.next()?;
@@ -151,7 +228,7 @@ fn head(rule: Rule, pair: Pair<'_, Rule>, base: Base) -> Option<HeadKind> {
             for part in inner {
                 match part.as_rule() {
                     Rule::measure => amount = Some(measure(part, base)),
-                    Rule::words => words = Some(base.span(&part)),
+                    Rule::words => words = Some(words_span(&part, base)),
                     _ => text = Some(text_of(part, base)),
                 }
             }
@@ -159,7 +236,7 @@ fn head(rule: Rule, pair: Pair<'_, Rule>, base: Base) -> Option<HeadKind> {
         }
         Rule::phase_head => {
             let name = base.span(&inner.next()?);
-            HeadKind::Phase { name, purpose: inner.next().map(|pair| base.span(&pair)) }
+            HeadKind::Phase { name, purpose: inner.next().map(|pair| words_span(&pair, base)) }
         }
         Rule::serve_head => HeadKind::Serve { parts: inner.filter_map(|pair| part(pair, base)).collect() },
         Rule::serve_menu => HeadKind::ServeMenu { when: when(inner.next()?, base) },
@@ -244,7 +321,9 @@ fn clause(rule: Rule, pair: &Pair<'_, Rule>, base: Base) -> Option<ClauseKind> {
         Rule::flag_same => K::SameForAnyNumber,
         Rule::flag_taste => K::ToTaste,
         Rule::nitrite => K::Nitrite(one_measure(&mut inner)?),
-        Rule::becomes => K::Becomes { name: one_span(&mut inner)?, kind: one_span(&mut inner) },
+        Rule::becomes => {
+            K::Becomes { name: one_span(&mut inner)?, kind: inner.next().map(|pair| words_span(&pair, base)) }
+        }
         Rule::cover => K::Cover { kind: cover_kind(inner.next()?.as_str()), stuff: one_span(&mut inner) },
         Rule::with => K::With { measure: one_measure(&mut inner)?, name: one_span(&mut inner)? },
         Rule::smoke => K::Smoke(draw_of(inner.next()?, base)?),
@@ -265,13 +344,11 @@ fn clause(rule: Rule, pair: &Pair<'_, Rule>, base: Base) -> Option<ClauseKind> {
         Rule::collect => {
             let measure = one_measure(&mut inner)?;
             let name = one_span(&mut inner)?;
-            let (mut kind, mut from) = (None, None);
-            for part in inner {
-                match part.as_rule() {
-                    Rule::words_to_from => kind = Some(base.span(&part)),
-                    _ => from = Some(base.span(&part)),
-                }
-            }
+            let (kind, from) = match inner.next() {
+                None => (None, None),
+                Some(part) if part.as_rule() == Rule::words => kind_and_parent(&part, base),
+                Some(part) => (None, Some(base.span(&part))),
+            };
             K::Collect { measure, name, kind, from }
         }
         Rule::do_job => K::Do(one_text(&mut inner)?),
@@ -547,5 +624,5 @@ fn text_of(pair: Pair<'_, Rule>, base: Base) -> Span {
 }
 
 fn words_or_text(pair: Pair<'_, Rule>, base: Base) -> Span {
-    if pair.as_rule() == Rule::text { text_of(pair, base) } else { base.span(&pair) }
+    if pair.as_rule() == Rule::text { text_of(pair, base) } else { words_span(&pair, base) }
 }
