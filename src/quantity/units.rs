@@ -10,6 +10,7 @@ use std::collections::HashMap;
 use std::sync::OnceLock;
 
 use super::Dimension;
+use crate::text::is_invisible;
 
 /// Which kitchen's cups and spoons a cook means (`measures us`).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -140,7 +141,7 @@ fn lower_case<'b>(word: &str, buffer: &'b mut [u8; 24]) -> Option<(&'b str, bool
         _ => word.strip_prefix(['°', 'º', '˚']).unwrap_or(word),
     };
     let mut length = 0;
-    let mut words = rest.split_whitespace().peekable();
+    let mut words = rest.split(is_invisible).filter(|word| !word.is_empty()).peekable();
     while let Some(word) = words.next() {
         let gap: &[u8] = if words.peek().is_some() { b" " } else { b"" };
         for byte in word.bytes().chain(gap.iter().copied()) {

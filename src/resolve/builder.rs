@@ -12,7 +12,7 @@ use crate::quantity::Dimension;
 use crate::say;
 use crate::syntax::{Checked, Clause, ClauseKind, Measure};
 use crate::tables::Tables;
-use crate::text::{Span, Spanned};
+use crate::text::{Span, Spanned, is_invisible};
 
 /// Names, figures and findings of one file.
 pub struct Builder<'t> {
@@ -57,7 +57,8 @@ impl<'t> Builder<'t> {
 
     /// Text of a span, trimmed and with single blanks.
     pub fn text(&self, span: Span) -> Spanned<String> {
-        let words: Vec<&str> = self.units.slice(span).split_whitespace().collect();
+        let words = self.units.slice(span).split(is_invisible).filter(|word| !word.is_empty());
+        let words: Vec<&str> = words.collect();
         Spanned::new(words.join(" "), span)
     }
 

@@ -4,6 +4,7 @@
 use super::reader::{TokenKind, tokens};
 use super::tree::{HeadKind, LineKind, Tree};
 use crate::quantity::find_unit;
+use crate::text::{is_invisible, plain_blanks};
 
 /// The file in canonical layout, ending in one newline. Formatting twice gives the same.
 pub fn format(tree: &Tree, text: &str) -> String {
@@ -59,14 +60,7 @@ pub fn format(tree: &Tree, text: &str) -> String {
 
 /// Trims what shows as nothing.
 fn trim(content: &str) -> &str {
-    content.trim_matches(invisible)
-}
-
-fn invisible(c: char) -> bool {
-    c.is_whitespace()
-        || c.is_control()
-        || matches!(c, '\u{200B}' | '\u{FEFF}' | '\u{200E}' | '\u{200F}' | '\u{61C}')
-        || matches!(c, '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{206F}')
+    content.trim_matches(is_invisible)
 }
 
 /// One readable line with one blank between words, lower-case keywords and canonical units.
@@ -74,7 +68,7 @@ fn canonical(content: &str) -> Option<String> {
     let mut out = String::with_capacity(content.len());
     let mut at = 0;
     let mut one = false;
-    for (kind, range) in tokens(content)? {
+    for (kind, range) in tokens(&plain_blanks(content))? {
         if range.start < at {
             continue;
         }
@@ -109,7 +103,7 @@ fn canonical(content: &str) -> Option<String> {
 
 /// Keywords and signs between tokens.
 fn keywords(out: &mut String, between: &str) {
-    for word in between.split(invisible).filter(|word| !word.is_empty()) {
+    for word in between.split(is_invisible).filter(|word| !word.is_empty()) {
         for (nth, part) in word.split_inclusive(',').enumerate() {
             let sticks = part.starts_with([',', ')']) || (nth > 0 && part.is_empty());
             if !out.is_empty() && !sticks && !out.ends_with([' ', '(']) {
@@ -126,7 +120,7 @@ fn keywords(out: &mut String, between: &str) {
 
 /// One blank for each run of them.
 fn collapse(token: &str) -> String {
-    token.split(invisible).filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
+    token.split(is_invisible).filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
 /// The unit as the formatter writes it; a word that is no unit stays as typed.

@@ -5,7 +5,7 @@ use super::reader::{Base, read_line};
 use super::tree::{Line, LineKind, Tree};
 use crate::findings::{Code, Finding};
 use crate::say;
-use crate::text::{FileId, Span};
+use crate::text::{FileId, Span, plain_blanks};
 
 /// A line longer than this many bytes is reported and not read.
 pub const LONGEST_LINE: usize = 16 * 1024;
@@ -47,6 +47,8 @@ fn read(content: &str, span: Span, tree: &mut Tree, findings: &mut Vec<Finding>)
     if content.bytes().all(|byte| byte == b' ' || byte == b'\t') {
         return line(LineKind::Blank, None);
     }
+    let plain = plain_blanks(content);
+    let content = plain.as_ref();
     let base = Base { file: span.file, offset: span.start as usize };
     if content.len() > LONGEST_LINE {
         findings.push(Finding::new(

@@ -1,6 +1,6 @@
 //! The grammar at work. pest and its types stay inside this module.
-
-use std::borrow::Cow;
+//!
+//! Lines come in with [`plain_blanks`](crate::text::plain_blanks).
 
 use pest::Parser;
 use pest::iterators::{Pair, Pairs};
@@ -23,42 +23,6 @@ pub struct LineRead {
     pub head: Option<Head>,
     pub clauses: Vec<Clause>,
     pub comment: Option<Span>,
-}
-
-/// Everything that shows as nothing becomes as many blanks as it has bytes, so that places stay right.
-/// Inside quotes too: the words there are taken from the file itself.
-fn plain_blanks(line: &str) -> Cow<'_, str> {
-    if line.bytes().all(|byte| (b' '..0x7F).contains(&byte)) || !line.contains(is_invisible) {
-        return Cow::Borrowed(line);
-    }
-    let mut plain = String::with_capacity(line.len());
-    for c in line.chars() {
-        if is_invisible(c) {
-            plain.extend(std::iter::repeat_n(' ', c.len_utf8()));
-        } else {
-            plain.push(c);
-        }
-    }
-    Cow::Owned(plain)
-}
-
-/// Blanks of all kinds, control characters, direction marks and what else takes no ink. Not the two
-/// joiners, which are part of words in several scripts.
-pub fn is_invisible(c: char) -> bool {
-    matches!(
-        c,
-        '\u{0}'..=' '
-            | '\u{7F}'..='\u{A0}'
-            | '\u{AD}'
-            | '\u{61C}'
-            | '\u{1680}'
-            | '\u{2000}'..='\u{200B}'
-            | '\u{200E}'..='\u{200F}'
-            | '\u{2028}'..='\u{202F}'
-            | '\u{205F}'..='\u{206F}'
-            | '\u{3000}'
-            | '\u{FEFF}'
-    )
 }
 
 /// Whether a line is read as the head of a block: its first word tells.
@@ -128,8 +92,7 @@ impl Base {
 
 /// Reads a whole line; `Err` holds the offset up to which it could be read.
 pub fn read_line(line: &str, base: Base) -> Result<LineRead, usize> {
-    let plain = plain_blanks(line);
-    let pairs = Grammar::parse(start(&plain), &plain).map_err(|error| offset_of(&error))?;
+    let pairs = Grammar::parse(start(line), line).map_err(|error| offset_of(&error))?;
     let mut read = LineRead::default();
     for pair in pairs {
         let span = base.span(&pair);
@@ -150,27 +113,25 @@ pub fn read_line(line: &str, base: Base) -> Result<LineRead, usize> {
 
 /// Reads one clause alone.
 pub fn read_clause(piece: &str, base: Base) -> Option<Clause> {
-    let plain = plain_blanks(piece);
-    let pair = Grammar::parse(Rule::only_clause, &plain).ok()?.next()?;
+    let pair = Grammar::parse(Rule::only_clause, piece).ok()?.next()?;
     let span = base.span(&pair);
     clause(pair.as_rule(), &pair, base).map(|kind| Clause { span, kind })
 }
 
 /// Is `piece` one clause and nothing else?
 pub fn reads_as_clause(piece: &str) -> bool {
-    Grammar::parse(Rule::only_clause, &plain_blanks(piece)).is_ok()
+    Grammar::parse(Rule::only_clause, piece).is_ok()
 }
 
 /// Is `piece` the head of a block and nothing else?
 pub fn reads_as_head(piece: &str) -> bool {
-    Grammar::parse(Rule::only_head, &plain_blanks(piece)).is_ok()
+    Grammar::parse(Rule::only_head, piece).is_ok()
 }
 
 /// The tokens of a line that can be read, in order. What lies between them are keywords and signs.
 pub fn tokens(line: &str) -> Option<Vec<(TokenKind, std::ops::Range<usize>)>> {
     let mut found = Vec::new();
-    let plain = plain_blanks(line);
-    for pair in Grammar::parse(start(&plain), &plain).ok()?.flatten() {
+    for pair in Grammar::parse(start(line), line).ok()?.flatten() {
         let kind = match pair.as_rule() {
             Rule::number => TokenKind::Number,
             Rule::unit => TokenKind::Unit,
