@@ -30,7 +30,7 @@ fn start(line: &str) -> Rule {
     let trimmed = line.trim_start();
     let end = trimmed.find(|c: char| !c.is_alphanumeric() && c != '-').unwrap_or(trimmed.len());
     let word = trimmed.get(..end).unwrap_or(trimmed);
-    if super::explain::is_block_word(word, trimmed) { Rule::head_line } else { Rule::clause_line }
+    if super::heads::is_block_word(word, trimmed) { Rule::head_line } else { Rule::clause_line }
 }
 
 /// `beef dripping from the joint`: the words before the last `from`, and the name after it.
