@@ -42,7 +42,7 @@ fn text_to_typed_cook(bencher: divan::Bencher<'_, '_>) {
     let (files, lines) = corpus();
     let rule_sets = ["us-food-code".to_string(), "uk".to_string()];
     let context = Context { files: &NoFiles, tables: Tables::built_in(), rule_sets: &rule_sets };
-    bencher.counter(ItemsCount::new(lines)).bench(|| {
+    bencher.counter(ItemsCount::new(lines)).bench_local(|| {
         for text in &files {
             let (_, document, findings) = resolve_text(&context, "corpus.dwell", divan::black_box(text));
             assert!(document.is_some() && findings.is_empty());
@@ -57,7 +57,7 @@ fn one_long_cook(bencher: divan::Bencher<'_, '_>) {
     let lines = text.lines().count();
     let rule_sets = ["us-food-code".to_string()];
     let context = Context { files: &NoFiles, tables: Tables::built_in(), rule_sets: &rule_sets };
-    bencher.counter(ItemsCount::new(lines)).bench(|| {
+    bencher.counter(ItemsCount::new(lines)).bench_local(|| {
         let (_, document, findings) = resolve_text(&context, "long.dwell", divan::black_box(&text));
         assert!(document.is_some() && findings.is_empty());
     });
