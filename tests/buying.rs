@@ -2,7 +2,7 @@
 
 mod common;
 
-use dwell::cook::Cook;
+use dwell::cook::{Cook, Origin};
 use dwell::ledger::balance;
 use dwell::output::{buy, prep};
 
@@ -101,7 +101,14 @@ fn on_hand_in_another_unit_is_refused() {
 
 #[test]
 fn text_from_strangers_does_not_act() {
-    let cook = cook("Bread\u{1b}[31m", &[("salt", "70 g \"sea\u{202e} salt\"")]);
+    let mut cook = cook("Bread", &[("salt", "70 g sea salt")]);
+    // Reading takes such characters out; a cook that was made otherwise may still hold them.
+    cook.title.value = "Bread\u{1b}[31m".into();
+    for item in &mut cook.items {
+        if let Origin::Ingredient(stock) = &mut item.origin {
+            stock.description = "sea\u{202e} salt".into();
+        }
+    }
     let (ledger, _) = balance(&cook);
     let pages = text(&[&cook]) + &prep::text(&prep::list(&[(&cook, &ledger)]));
     assert!(!pages.contains(['\u{1b}', '\u{202e}']), "{pages}");
