@@ -253,3 +253,23 @@ fn every_finding_cites_its_rule_and_every_rule_is_in_the_set() {
         );
     }
 }
+
+#[test]
+fn a_serving_that_keeps_food_hot_takes_none_in_cold() {
+    let text = |core: &str, at: &str| {
+        run(
+            "meat stew",
+            &format!(
+                "phase warm is reheat\n  joint on hob\n  liquid 95 °C\n  until core {core}, takes 20 min to 40 min\n\
+                 serve joint\n  in oven, air 80 °C\n  {at}\n"
+            ),
+        )
+    };
+    let stands = "from 12:00 to 15:00";
+    // FDA Food Code 2022, 3-403.11(A): 165 °F (74 °C) before it is held hot; (D): any temperature at once.
+    assert_eq!(codes(&text("50 °C", stands)), ["reheat-too-cool error"]);
+    assert_eq!(codes(&text("74 °C", stands)), NONE);
+    assert_eq!(codes(&text("50 °C", "at 12:00")), NONE);
+    let straight = run("cooked ham", &format!("serve joint\n  in oven, air 80 °C\n  {stands}\n"));
+    assert_eq!(codes(&straight), ["hold-entered-cold error"]);
+}

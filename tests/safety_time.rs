@@ -179,3 +179,70 @@ fn food_that_starts_warm_has_a_past_that_nobody_declares() {
     assert_eq!(verdict(&text("5 °C"), "us-fc.tphc.4h", "mix"), [Verdict::Met]);
     assert_eq!(verdict(&text("15 °C"), "us-fc.tphc.4h", "mix"), [Verdict::NotJudged]);
 }
+
+#[test]
+fn a_cook_at_the_warmth_of_a_room_is_no_cook() {
+    let text = |setting: &str, long: &str| {
+        run(
+            "pork loin",
+            &format!(
+                "phase soak is cook\n  joint in bath\n  vacuum bagged\n  {setting}\n  {long}\n\
+                 phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\nserve joint\n  at 19:00\n"
+            ),
+        )
+    };
+    assert_eq!(codes(&text("water 35 °C", "for 20 h")), ["time-without-control error"]);
+    assert_eq!(codes(&text("water 35 °C", "for 4 h")), NONE);
+    // FDA Food Code 2022, 3-401.11(B): the chart for roasts begins at 130 °F (54.4 °C).
+    assert_eq!(codes(&text("water 53 °C", "for 20 h")), ["time-without-control error"]);
+    assert_eq!(codes(&text("water 54.4 °C", "for 20 h")), NONE);
+}
+
+#[test]
+fn raw_meat_cured_on_the_bench() {
+    let text = |place: &str, long: &str| {
+        run(
+            "chicken",
+            &format!(
+                "phase brine is cure\n  joint {place}\n  {long}\n\
+                 phase roast is cook\n  joint in oven\n  air 200 °C\n  until core 74 °C, takes 1 h to 2 h\nserve joint\n  at 19:00\n"
+            ),
+        )
+    };
+    let bench = text("on bench", "for 12 h");
+    assert_eq!(codes(&bench), ["time-without-control warning"]);
+    assert_eq!(verdict(&bench, "us-fc.tphc.4h", "brine"), [Verdict::NotJudged]);
+    assert_eq!(codes(&text("on bench", "for 2 h")), NONE);
+    assert_eq!(codes(&text("in fridge", "for 12 h")), NONE);
+    let warm = text("in fridge", "for 12 h").replace("air 3 °C", "air 12 °C");
+    assert_eq!(codes(&warm), ["time-without-control warning"]);
+}
+
+#[test]
+fn cooked_food_that_goes_hot_into_the_cold() {
+    let text = |between: &str| {
+        run(
+            "pork loin",
+            &format!(
+                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n{between}\
+                 phase keep is cold hold\n  joint in fridge\n  for 1 day\nserve joint\n  at 19:00\n"
+            ),
+        )
+    };
+    assert_eq!(codes(&text("")), ["cool-too-slow warning"]);
+    assert_eq!(verdict(&text(""), "us-fc.cool.total", "keep"), [Verdict::NotJudged]);
+    let cooled = "phase ice is cool\n  joint in ice\n  until core 5 °C, takes 2 h to 5 h, within 6 h\n";
+    assert_eq!(codes(&text(cooled)), NONE);
+}
+
+#[test]
+fn of_two_faults_in_one_place_the_graver_is_said() {
+    let text = run(
+        "pork loin",
+        "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
+         phase down is cool\n  joint on bench\n  until core 20 °C, takes 10 h to 12 h\nserve joint\n  at 19:00\n",
+    );
+    // Ten hours are too many for all of the cooling, and perhaps for the first part of it.
+    assert_eq!(codes(&text), ["cool-too-slow error"]);
+    assert_eq!(verdict(&text, "us-fc.cool.total", "down"), [Verdict::Broken]);
+}

@@ -34,6 +34,35 @@ pub(super) fn cool(report: &mut Report, lot: &mut Lot, about: About) {
     }
 }
 
+/// Cooked food that goes from the heat into the cold, with no phase to cool it.
+pub(super) fn put_away_hot(report: &mut Report, about: About, placed: Span) {
+    if report.cook.phase(about.phase).damaged {
+        return;
+    }
+    for rule in report.rules() {
+        let Demand::Cool { to, max_s, .. } = &rule.demand else { continue };
+        let max = Duration::from_seconds(*max_s);
+        let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+        let asked = match to {
+            Some(to) => format!("to {to} within"),
+            None => "within".to_string(),
+        };
+        let message = say![
+            format!(
+                "`{food}` goes into `{name}` hot, and nothing says how fast it cools. It has to cool {asked} "
+            ),
+            max,
+            format!(": {}.", report.cite(rule)),
+        ];
+        let remedy = say![format!(
+            "Put a phase that `is cool` before `{name}`, with its end, such as `until core 5 °C, within 6 h`."
+        )];
+        report.judged(&rule.id, Verdict::NotJudged, about, message.clone());
+        let fault = Fault::new(Code::CoolTooSlow, placed, message, remedy);
+        report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
+    }
+}
+
 #[derive(Debug, Clone, Copy)]
 struct Declared {
     /// The core at which the phase ends.

@@ -280,6 +280,11 @@ impl Lot {
         }
     }
 
+    /// It was cooked, or bought hot, and nothing has cooled it since.
+    pub fn comes_hot(&self) -> bool {
+        !self.unsure && self.cooked && !(self.cold && self.warming.is_empty())
+    }
+
     pub fn chilled(&mut self) {
         self.leftover |= self.cooked;
         self.cold = true;

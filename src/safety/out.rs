@@ -7,7 +7,7 @@ use super::lot::Lot;
 use super::report::{About, Fault, Report};
 use crate::cook::{Phase, Purpose};
 use crate::findings::{Code, Severity, Text};
-use crate::quantity::Duration;
+use crate::quantity::{Duration, Temperature};
 use crate::say;
 use crate::tables::{Clock, Demand, Rule, Side};
 
@@ -18,6 +18,7 @@ pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
         Purpose::Prep | Purpose::Rest | Purpose::Serve => true,
         // Cooling has rules of its own as soon as it has an end or a limit.
         Purpose::Cool => phase.until.is_none() && phase.within.is_none(),
+        Purpose::Cook | Purpose::Reheat => tepid(report, phase),
         _ => false,
     };
     if !may || in_the_cold(cook, phase) {
@@ -37,6 +38,52 @@ pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
             || high.is_some_and(|high| counts_as_cold(report, high))
     });
     if kept { None } else { Some(true) }
+}
+
+/// It is called cooking, and what is around the food is too cool to cook anything.
+pub(super) fn tepid(report: &Report, phase: &Phase) -> bool {
+    let hot_enough = report.rules().filter_map(|rule| match &rule.demand {
+        Demand::Cook { points, .. } => {
+            points.iter().map(|point| point.limit().lowest()).reduce(Temperature::min)
+        }
+        Demand::HotHold { min, .. } => Some(min.lowest()),
+        _ => None,
+    });
+    let Some(coolest) = hot_enough.reduce(Temperature::min) else { return false };
+    setting(report.cook, phase)
+        .is_some_and(|around| around.at < coolest && !counts_as_cold(report, around.at))
+}
+
+/// Cured or fermented in the warm: salt, acid and drying may keep it, and are not judged yet.
+pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About) {
+    let phase = report.cook.phase(about.phase);
+    let kept = |at| counts_as_hot(report, at) || counts_as_cold(report, at);
+    let set = setting(report.cook, phase);
+    // A fridge that is said to be warm is no fridge.
+    if phase.damaged || set.map_or(in_the_cold(report.cook, phase), |setting| kept(setting.at)) {
+        return;
+    }
+    let times = times(phase);
+    lot.out_perhaps = lot.out_perhaps + times.longest;
+    for (rule, limit, clock) in rules(report, lot) {
+        let why = say!["Whether salt, acid or drying keeps it outside the cold is not judged yet."];
+        report.judged(&rule.id, Verdict::NotJudged, about, why);
+        let long = clock == Clock::LeavingControl && times.planned > limit;
+        if !long || phase.purpose != Purpose::Cure || !lot.is_raw() {
+            continue;
+        }
+        let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+        let message = say![
+            format!("`{name}` keeps `{food}` raw and outside the cold for "),
+            times.planned,
+            ". Without a cure that is proved to keep it, it may be at most ",
+            limit,
+            format!(": {}.", report.cite(rule)),
+        ];
+        let remedy = say!["Cure it in the fridge."];
+        let fault = Fault::new(Code::TimeWithoutControl, phase.lasts_span, message, remedy);
+        report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
+    }
 }
 
 /// Counts a phase, and says so once the food has been out for too long.
@@ -112,7 +159,7 @@ pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
             let why = match clock {
                 Clock::LeavingControl if longest.seconds().is_finite() => {
                     say![
-                        "Whether the heat in between was enough to start the time afresh needs the prediction."
+                        "Whether what came in between kept it, or started the time afresh, needs the prediction."
                     ]
                 }
                 Clock::LeavingControl => {

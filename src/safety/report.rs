@@ -101,11 +101,16 @@ impl<'a> Report<'a> {
 
     /// A finding without a verdict: the rule may be broken.
     pub fn fault(&mut self, rule: &Rule, about: About, fault: Fault) {
-        let known = |finding: &Finding| finding.code == fault.code && finding.span == fault.span;
-        if self.verdicts.findings.iter().any(known) {
-            return;
-        }
         let severity = if rule.advice { Severity::Warning } else { fault.severity };
+        let known = |finding: &Finding| finding.code == fault.code && finding.span == fault.span;
+        if let Some(at) = self.verdicts.findings.iter().position(known) {
+            // Said once, and as the worst of what is to be said.
+            let graver = severity == Severity::Error && self.verdicts.findings[at].severity != severity;
+            if !graver {
+                return;
+            }
+            self.verdicts.findings.remove(at);
+        }
         let mut finding = Finding::new(fault.code, fault.span, fault.message, fault.remedy)
             .with_severity(severity)
             .in_phase(self.phase_name(about.phase))

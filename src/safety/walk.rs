@@ -8,7 +8,9 @@ use super::lot::{Keeping, Lot};
 use super::report::{About, Report};
 use super::{cooking, cooling, holding, out, reheating, storing};
 use crate::cook::{Check, Phase, PhaseId, Purpose, Test};
+use crate::quantity::Duration;
 use crate::tables::Demand;
+use crate::text::Span;
 
 pub(super) fn walk(report: &mut Report) {
     let cook = report.cook;
@@ -50,7 +52,11 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
     }
     if let Some(heat) = heat(cook, phase) {
         if matches!(phase.purpose, Purpose::Cook | Purpose::Reheat) && controlled(report, lot) {
-            out::close(report, lot, about);
+            match (out::tepid(report, phase), lot.hurdles) {
+                (true, true) => out::hurdled(report, lot, about),
+                (true, false) => out::count(report, lot, about),
+                (false, _) => out::close(report, lot, about),
+            }
         }
         let through = heat.sure.is_some_and(|core| holding::counts_as_hot(report, core));
         lot.heated(id, phase.purpose, heat, through);
@@ -78,6 +84,9 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         }
         Purpose::ColdHold | Purpose::Freeze => {
             cooking::settle(report, lot, about, food.span);
+            if controlled(report, lot) && lot.comes_hot() {
+                cooling::put_away_hot(report, about, food.span);
+            }
             lot.chilled();
             if phase.purpose == Purpose::ColdHold && controlled(report, lot) {
                 lot.stored = lot.stored + times(phase);
@@ -88,7 +97,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         Purpose::Serve => {
             cooking::settle(report, lot, about, food.span);
             if controlled(report, lot) {
-                serve(report, lot, about, phase);
+                serve(report, lot, about, food.span);
                 out::count(report, lot, about);
                 out::close(report, lot, about);
             }
@@ -104,7 +113,12 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
                 out::count(report, lot, about);
             }
         }
-        Purpose::Cook | Purpose::Reheat | Purpose::Cure | Purpose::Ferment => {}
+        Purpose::Cure | Purpose::Ferment => {
+            if controlled(report, lot) {
+                out::hurdled(report, lot, about);
+            }
+        }
+        Purpose::Cook | Purpose::Reheat => {}
     }
     if let Some(ph) = declared_ph(phase) {
         lot.ph = Some(ph);
@@ -113,13 +127,19 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
 }
 
 /// A serving that keeps food hot or cold is judged as a hold.
-fn serve(report: &mut Report, lot: &Lot, about: About, phase: &Phase) {
+fn serve(report: &mut Report, lot: &mut Lot, about: About, placed: Span) {
+    let phase = report.cook.phase(about.phase);
     let Some(setting) = setting(report.cook, phase) else { return };
     let Some(place) = &phase.place else { return };
     let kit = report.cook.kit(place.value);
     if kit.class.cold {
         storing::cold(report, lot, about);
     } else if kit.class.base_name() != "bench" && !holding::counts_as_cold(report, setting.at) {
+        // What is eaten at once may be served at any temperature; what stands there is held.
+        if times(phase).longest > Duration::ZERO && lot.cooked {
+            reheating::entered(report, lot, about, placed);
+            lot.cold = false;
+        }
         holding::hot(report, lot, about);
     }
 }
