@@ -166,3 +166,18 @@ fn one_person_cannot_do_two_things_at_once() {
     assert_eq!(cook("2 people", "up to 10 min"), OnTime::Always, "side by side");
     assert_ne!(cook("1 person", "up to 10 min"), OnTime::Always);
 }
+
+#[test]
+fn the_same_time_of_day_sooner_and_later_is_told_apart() {
+    let phases = "phase roast is cook\n  lamb in oven\n  air 150 °C\n  until \"soft\", takes 2 h to 3 h\n\
+                  phase wait is hot hold\n  lamb in oven\n  air 70 °C\n  for 4 h to 6 h\n";
+    let (_, findings) = lamb(NIGHT, phases, "at 09:00, up to 15 min late");
+    let [finding] = findings.as_slice() else { panic!("{findings:#?}") };
+    assert_eq!(finding.code, Code::NeverOnTime);
+    let remedy = finding.remedy.render(Scale::Celsius);
+    let moves = remedy.split("; or ").filter(|cure| cure.contains("serve at"));
+    for cure in moves.clone() {
+        assert!(cure.contains(" sooner") || cure.contains(" later"), "{remedy}");
+    }
+    assert!(moves.count() > 0, "{remedy}");
+}

@@ -56,7 +56,8 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
     }
     let remedy = if cures.is_empty() {
         say![
-            "No single change that was tried cures it. Change two lengths, the crew's hours, or the serving."
+            "No single change that was tried cures it. A wait before the serving may take it up, such as a hold \
+             `for up to 30 min`. Else change two lengths, the crew's hours, or the serving."
         ]
     } else {
         let mut text = if cures.len() == 1 {
@@ -248,7 +249,9 @@ fn offer(text: &mut Text, cook: &Cook, built: &Built, cure: &Cure) {
     let Some(n) = cure.step else {
         let Some((first, _)) = built.times.servings.iter().flatten().next() else { return };
         let shift = if cure.change == Change::ServeEarlier { -cure.offered } else { cure.offered };
-        text.push(format!("serve at {}", built.times.clock.time_of_day(first + shift)));
+        text.push(format!("serve at {}, ", built.times.clock.time_of_day(first + shift)));
+        text.push(length(cure.offered));
+        text.push(if shift < 0 { " sooner" } else { " later" });
         return;
     };
     let phase = cook.phase(PhaseId(n as u32));
