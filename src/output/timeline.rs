@@ -296,7 +296,7 @@ impl Page {
         let times = phase.start.map_or_else(String::new, |start| self.times(start));
         let mut text = phase.name.clone();
         if let Some(kit) = &phase.kit {
-            text.push_str(&format!(" in {kit}"));
+            text.push_str(&format!(": {kit}"));
         }
         if !phase.lasts.is_empty() {
             let who = match phase.decided_by {
