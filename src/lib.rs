@@ -4,6 +4,22 @@
 //! [`text`] → [`syntax`] (a tree that keeps every byte) → [`resolve`] (the typed [`cook`]) →
 //! [`ledger`], [`kit`], [`safety`], [`timing`] → [`output`]. Findings are collected, never printed.
 
+#![deny(
+    clippy::dbg_macro,
+    clippy::disallowed_methods,
+    clippy::iter_over_hash_type,
+    clippy::print_stderr,
+    clippy::print_stdout,
+    clippy::todo,
+    clippy::unimplemented
+)]
+
+#[allow(
+    clippy::disallowed_methods,
+    clippy::print_stderr,
+    clippy::print_stdout,
+    reason = "the command line is where files are opened and results printed"
+)]
 pub mod cli;
 pub mod compile;
 pub mod cook;
