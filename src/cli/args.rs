@@ -203,11 +203,18 @@ pub struct Listing {
 
 #[derive(Debug, Args)]
 pub struct Table {
-    /// One entry, in full
-    pub name: Option<String>,
+    /// One entry, in full; its name may have several words
+    name: Vec<String>,
 
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
+}
+
+impl Table {
+    /// The entry that is asked for, quoted or not.
+    pub fn name(&self) -> Option<String> {
+        (!self.name.is_empty()).then(|| self.name.join(" "))
+    }
 }
 
 #[derive(Debug, Args)]

@@ -24,8 +24,7 @@ pub fn explain(args: &Explain) -> Outcome {
 /// `dwell rules [ID]`.
 pub fn rules(args: &Table) -> Outcome {
     let known = RuleSets::built_in();
-    let set =
-        args.name.as_ref().map(|name| known.find(name).ok_or_else(|| unknown_rules(name))).transpose()?;
+    let set = args.name().map(|name| known.find(&name).ok_or_else(|| unknown_rules(&name))).transpose()?;
     match (args.format, set) {
         (Format::Text, None) => say(&rule_pages::list(known.sets())),
         (Format::Text, Some(set)) => say(&rule_pages::page(set)),
@@ -37,7 +36,8 @@ pub fn rules(args: &Table) -> Outcome {
 /// `dwell foods [NAME]`.
 pub fn foods(args: &Table) -> Outcome {
     let foods = tables_here()?.foods;
-    let name = args.name.as_deref();
+    let name = args.name();
+    let name = name.as_deref();
     let page = match args.format {
         Format::Text => tables::foods(&foods, name),
         Format::Json => tables::foods_json(&foods, name),
@@ -48,7 +48,8 @@ pub fn foods(args: &Table) -> Outcome {
 /// `dwell kit [CLASS]`.
 pub fn kit(args: &KitTable) -> Outcome {
     let kit = tables_here()?.kit;
-    let name = args.table.name.as_deref();
+    let name = args.table.name();
+    let name = name.as_deref();
     let scale = if args.fahrenheit { Scale::Fahrenheit } else { Scale::Celsius };
     let page = match args.table.format {
         Format::Text => tables::kit(&kit, name, scale),
