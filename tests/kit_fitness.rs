@@ -121,6 +121,7 @@ fn cold_kit_does_not_heat_and_hot_kit_does_not_chill() {
         ("oven", "is cold hold\n  lamb in place\n  for 1 h", "cold hold"),
         ("smoking cabinet", "is freeze\n  lamb in place\n  air 20 °C\n  for 1 h", "freeze"),
         ("fridge\n  air 3 °C", "is freeze\n  lamb in place\n  for 1 h", "freeze"),
+        ("bench", "is freeze\n  lamb on place\n  for 1 h", "freeze"),
         ("insulated box", "is cook\n  lamb in place\n  for 1 h", "cook"),
     ] {
         let found = one(&lamb(&format!("kit place is {kit}"), phase), Code::KitUnfit);

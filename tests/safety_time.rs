@@ -246,3 +246,20 @@ fn of_two_faults_in_one_place_the_graver_is_said() {
     assert_eq!(codes(&text), ["cool-too-slow error"]);
     assert_eq!(verdict(&text, "us-fc.cool.total", "down"), [Verdict::Broken]);
 }
+
+#[test]
+fn a_rest_in_the_fridge_is_time_in_the_fridge() {
+    let text = |long: &str| {
+        run(
+            "pork loin",
+            &format!(
+                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
+                 phase sit is rest\n  joint in fridge\n  for {long}\nserve joint\n  at 19:00\n"
+            ),
+        )
+    };
+    assert_eq!(codes(&text("6 h")), NONE);
+    // FDA Food Code 2022, 3-501.17: 7 days.
+    assert_eq!(codes(&text("8 days")), ["kept-too-long error"]);
+    assert_eq!(codes(&text("6 h").replace("air 3 °C", "air 12 °C")), ["time-without-control error"]);
+}

@@ -26,9 +26,10 @@ fn wrong_kind(phase: &Phase, kit: &Kit) -> Option<Finding> {
         Purpose::Cook | Purpose::HotHold | Purpose::Reheat if class.cold => {
             "Name kit that heats, or change what the phase is for."
         }
-        Purpose::ColdHold | Purpose::Freeze if class.thermostat && !class.cold => {
+        Purpose::ColdHold if class.thermostat && !class.cold => {
             "Name kit that cools, such as a fridge, or change what the phase is for."
         }
+        Purpose::Freeze if !class.cold => "Name a freezer or a blast chiller.",
         // Food starts to freeze a little below 0 °C: about -2 °C for meat (ASHRAE Handbook -
         // Refrigeration, initial freezing points; from memory).
         Purpose::Freeze if class.cold && above_freezing(-2.0) => "Name a freezer or a blast chiller.",

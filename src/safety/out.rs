@@ -21,12 +21,13 @@ pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
         Purpose::Cook | Purpose::Reheat => tepid(report, phase),
         _ => false,
     };
-    if !may || in_the_cold(cook, phase) {
+    let set = setting(cook, phase);
+    // A fridge that is said to be warm is no fridge.
+    let cold = set.map_or(in_the_cold(cook, phase), |setting| counts_as_cold(report, setting.at));
+    if !may || cold {
         return Some(false);
     }
-    if let Some(setting) = setting(cook, phase)
-        && (counts_as_hot(report, setting.at) || counts_as_cold(report, setting.at))
-    {
+    if set.is_some_and(|setting| counts_as_hot(report, setting.at)) {
         return Some(false);
     }
     if phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.base_name() == "insulated box") {

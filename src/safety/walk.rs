@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::declared::{core_end, heat, setting, times};
+use super::declared::{core_end, heat, in_the_cold, setting, times};
 use super::flow::{Lots, Present, collect, gather};
 use super::lot::{Keeping, Lot};
 use super::report::{About, Report};
@@ -111,6 +111,11 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         Purpose::Prep | Purpose::Rest => {
             if controlled(report, lot) {
                 out::count(report, lot, about);
+                // Days in the fridge count, whatever they are called.
+                if in_the_cold(cook, phase) {
+                    lot.stored = lot.stored + times(phase);
+                    storing::stored(report, lot, about);
+                }
             }
         }
         Purpose::Cure | Purpose::Ferment => {
