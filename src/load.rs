@@ -4,12 +4,11 @@
 
 use crate::findings::{Code, Finding, Text};
 use crate::say;
+use crate::syntax::LONGEST_LINE;
 use crate::text::{FileId, FileProblem, Files, Source, Sources, Span};
 
 /// The longest file that is read, in bytes. A cook is a few pages; this is a thousand times more.
 pub const LONGEST_FILE: usize = 10 * 1024 * 1024 - 1;
-/// The longest line, in bytes.
-pub const LONGEST_LINE: usize = 16 * 1024;
 /// The most files of one cook or menu.
 const MOST_FILES: usize = 500;
 
