@@ -263,3 +263,19 @@ fn a_rest_in_the_fridge_is_time_in_the_fridge() {
     assert_eq!(codes(&text("8 days")), ["kept-too-long error"]);
     assert_eq!(codes(&text("6 h").replace("air 3 °C", "air 12 °C")), ["time-without-control error"]);
 }
+
+#[test]
+fn a_word_does_not_make_meat_keep() {
+    let stands = |becomes: &str| {
+        run(
+            "pork loin",
+            &format!(
+                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
+                 phase stand is rest\n  joint on bench\n  becomes thing is {becomes}\n  for 6 h\nserve thing\n  at 19:00\n"
+            ),
+        )
+    };
+    for kind in ["pulled pork", "white bread", "lard"] {
+        assert_eq!(codes(&stands(kind)), ["time-without-control error"], "{kind}");
+    }
+}

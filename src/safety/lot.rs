@@ -234,10 +234,17 @@ impl Lot {
         self.unsure |= other.unsure;
     }
 
+    fn has_flesh(&self) -> bool {
+        self.needs.iter().any(|need| !need.is_plant() && need.species != Species::Egg)
+    }
+
     /// The writer says what it now is, or what has been done to the muscle.
     pub fn named(&mut self, kind: &FoodKind) {
         match kind.state {
-            FoodState::Dough | FoodState::Baked | FoodState::Fat => self.keeping = keeping(kind),
+            // A word makes bread of dough, but it does not make meat keep.
+            FoodState::Dough | FoodState::Baked | FoodState::Fat if !self.has_flesh() => {
+                self.keeping = keeping(kind);
+            }
             _ => self.keeping = self.keeping.max(keeping(kind)),
         }
         if let Some(structure) = raw_structure(kind) {
