@@ -7,7 +7,7 @@ use std::ops::Range;
 use crate::cook::{CoverKind, Edge, Medium, Structure};
 use crate::text::{FileId, Span};
 
-/// A file as lines. Concatenating [`Line::whole`] over all lines gives the file back.
+/// A file as lines. Concatenating [`Tree::whole`] over all lines gives the file back.
 #[derive(Debug, Default)]
 pub struct Tree {
     pub file: FileId,
