@@ -198,6 +198,10 @@ impl<'t> Units<'t> {
             [] => None,
             figures => self.linear(figures, None, Dimension::Length, measure.span),
         };
+        if tolerance.is_some_and(|tolerance| !(0.0..value).contains(&tolerance)) {
+            self.impossible(measure.span, "it may be off by as much as it measures, or more");
+            return None;
+        }
         Some((Length::from_metres(value), tolerance.map(Length::from_metres)))
     }
 
