@@ -30,11 +30,12 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     Ok(status)
 }
 
-/// A time as it is typed in a file.
+/// A time as it is typed in a file. What to write instead is said for the command line: the remedies
+/// of a file speak of its lines.
 fn moment(typed: &str) -> Result<When, Unusable> {
-    resolve::when(typed).map_err(|(what, remedy)| {
-        let said = |text: crate::findings::Text| text.render(Scale::default());
-        Unusable(format!("--serve: {} {}", said(what), said(remedy)))
+    resolve::when(typed).map_err(|(what, _)| {
+        let what = what.render(Scale::default());
+        Unusable(format!("--serve: {what} Write it like 18:30, \"Saturday 18:30\" or \"2026-12-12 18:30\"."))
     })
 }
 
