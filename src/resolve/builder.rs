@@ -160,7 +160,7 @@ impl<'t> Builder<'t> {
     pub fn stands_in_a_bad_line(&self, name: &str) -> bool {
         let plain = |word: &str| folded(word).trim_end_matches('s').to_string();
         let name = plain(name);
-        let ends_word = |c: char| c.is_whitespace() || matches!(c, ',' | ':' | '"' | '“' | '”');
+        let ends_word = |c: char| is_invisible(c) || matches!(c, ',' | ':' | '"' | '“' | '”');
         self.bad_lines.iter().take(200).any(|line| line.split(ends_word).any(|word| plain(word) == name))
     }
 
