@@ -6,8 +6,9 @@
 //! and metric cups and spoons are common practice, no source: half an imperial pint, 1/16 of it and
 //! a third of that; 250 ml, 15 ml and 5 ml.
 
-use std::collections::HashMap;
 use std::sync::OnceLock;
+
+use rustc_hash::FxHashMap;
 
 use super::Dimension;
 use crate::text::is_invisible;
@@ -122,7 +123,7 @@ pub const UNITS: &[Unit] = &[
 
 /// The unit that `word` spells, in any letter case, with or without a degree sign.
 pub fn find_unit(word: &str) -> Option<&'static Unit> {
-    static SPELLINGS: OnceLock<HashMap<&'static str, &'static Unit>> = OnceLock::new();
+    static SPELLINGS: OnceLock<FxHashMap<&'static str, &'static Unit>> = OnceLock::new();
     let spellings = SPELLINGS.get_or_init(|| {
         UNITS.iter().flat_map(|unit| unit.spellings.iter().map(move |spelling| (*spelling, unit))).collect()
     });
@@ -141,15 +142,21 @@ fn lower_case<'b>(word: &str, buffer: &'b mut [u8; 24]) -> Option<(&'b str, bool
         _ => word.strip_prefix(['°', 'º', '˚']).unwrap_or(word),
     };
     let mut length = 0;
-    let mut words = rest.split(is_invisible).filter(|word| !word.is_empty()).peekable();
-    while let Some(word) = words.next() {
-        let gap: &[u8] = if words.peek().is_some() { b" " } else { b"" };
-        for byte in word.bytes().chain(gap.iter().copied()) {
-            *buffer.get_mut(length)? = byte.to_ascii_lowercase();
-            length += 1;
+    for part in rest.split(is_invisible).filter(|part| !part.is_empty()) {
+        let start = if length == 0 { 0 } else { length + 1 };
+        let room = buffer.get_mut(start..start + part.len())?;
+        room.copy_from_slice(part.as_bytes());
+        room.make_ascii_lowercase();
+        if start > 0 {
+            buffer[length] = b' ';
         }
+        length = start + part.len();
     }
     let lower = std::str::from_utf8(&buffer[..length]).ok()?;
+    // Too short for a word for degrees and a scale.
+    if rest.len() < "deg c".len() {
+        return (!lower.is_empty()).then_some((lower, rest != word));
+    }
     let degrees = ["degrees ", "degree ", "deg. ", "deg "];
     let bare = degrees.iter().find_map(|degrees| lower.strip_prefix(degrees)).unwrap_or(lower);
     (!bare.is_empty()).then_some((bare, rest != word || bare != lower))

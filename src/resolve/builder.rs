@@ -57,8 +57,13 @@ impl<'t> Builder<'t> {
 
     /// Text of a span, trimmed and with single blanks.
     pub fn text(&self, span: Span) -> Spanned<String> {
-        let words = self.units.slice(span).split(is_invisible).filter(|word| !word.is_empty());
-        let words: Vec<&str> = words.collect();
+        let typed = self.units.slice(span);
+        let common = typed.bytes().all(|byte| (b' '..=b'~').contains(&byte))
+            && !typed.as_bytes().windows(2).any(|two| two == b"  ");
+        if common {
+            return Spanned::new(typed.trim().to_string(), span);
+        }
+        let words: Vec<&str> = typed.split(is_invisible).filter(|word| !word.is_empty()).collect();
         Spanned::new(words.join(" "), span)
     }
 

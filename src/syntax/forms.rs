@@ -14,7 +14,7 @@ pub const BLOCKS: &[(&str, &str)] = &[
     ("dish", "dish \"beans.dwell\" for 40"),
 ];
 
-/// Clause words, and how a clause with that word reads.
+/// Clause words in the order of the alphabet, and how a clause with that word reads.
 pub const CLAUSES: &[(&str, &str)] = &[
     ("about", "about \"Pulls apart.\""),
     ("adapted", "adapted from \"a neighbour's method\""),
@@ -96,7 +96,8 @@ pub const CLAUSES: &[(&str, &str)] = &[
 
 /// The example of the clause that starts with `word`.
 pub fn keyword(word: &str) -> Option<&'static str> {
-    CLAUSES.iter().find(|(known, _)| *known == word).map(|(_, example)| *example)
+    let at = CLAUSES.binary_search_by_key(&word, |(known, _)| known).ok()?;
+    CLAUSES.get(at).map(|(_, example)| *example)
 }
 
 /// The clause word that `word` is most like, if it is much like one.
@@ -111,4 +112,10 @@ pub fn nearest(word: &str) -> Option<(&'static str, &'static str)> {
         .filter(|(distance, ..)| *distance <= allowed)
         .min_by_key(|(distance, ..)| *distance)
         .map(|(_, known, example)| (known, example))
+}
+
+#[cfg(test)]
+#[test]
+fn clause_words_stand_in_order() {
+    assert!(CLAUSES.is_sorted_by_key(|(word, _)| *word));
 }

@@ -9,6 +9,7 @@ mod forms;
 mod habits;
 mod heads;
 mod parse;
+mod plain;
 mod reader;
 mod tree;
 

@@ -1,6 +1,7 @@
 //! Text to tree, one line at a time, so that a bad line never takes its neighbours with it.
 
 use super::explain::{explain, missing_comma};
+use super::plain;
 use super::reader::{Base, read_line};
 use super::tree::{Line, LineKind, Tree};
 use crate::findings::{Code, Finding};
@@ -59,7 +60,11 @@ fn read(content: &str, span: Span, tree: &mut Tree, findings: &mut Vec<Finding>)
         ));
         return line(bad(content, base), None);
     }
-    let read = if has_decimal_comma(content) { Err(0) } else { read_line(content, base) };
+    let read = if has_decimal_comma(content) {
+        Err(0)
+    } else {
+        plain::read_line(content, base).map_or_else(|| read_line(content, base), Ok)
+    };
     match read {
         Ok(read) => {
             if let Some(finding) = missing_comma(content, &read, base) {

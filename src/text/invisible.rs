@@ -5,7 +5,7 @@ use std::borrow::Cow;
 /// Everything that shows as nothing becomes as many blanks as it has bytes, so that places stay right.
 /// Inside quotes too: the words there are taken from the file itself.
 pub fn plain_blanks(line: &str) -> Cow<'_, str> {
-    if line.bytes().all(|byte| (b' '..0x7F).contains(&byte)) || !line.contains(is_invisible) {
+    if line.chars().all(|c| (' '..='~').contains(&c) || !is_invisible(c)) {
         return Cow::Borrowed(line);
     }
     let mut plain = String::with_capacity(line.len());

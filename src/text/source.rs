@@ -1,5 +1,7 @@
 //! Files as they were read, and lines in them.
 
+use std::sync::OnceLock;
+
 use super::{FileId, Span};
 
 /// One file: the path people know it by and its text.
@@ -7,33 +9,37 @@ use super::{FileId, Span};
 pub struct Source {
     pub path: String,
     pub text: String,
-    line_starts: Vec<u32>,
+    /// Found when first asked for: only what is shown to people needs lines.
+    line_starts: OnceLock<Vec<u32>>,
 }
 
 impl Source {
     pub fn new(path: impl Into<String>, text: impl Into<String>) -> Self {
-        let text = text.into();
-        Self { path: path.into(), line_starts: line_starts(&text), text }
+        Self { path: path.into(), text: text.into(), line_starts: OnceLock::new() }
+    }
+
+    fn line_starts(&self) -> &[u32] {
+        self.line_starts.get_or_init(|| line_starts(&self.text))
     }
 
     /// Line and column of a byte offset, both from 1; columns count characters.
     pub fn line_column(&self, offset: usize) -> (usize, usize) {
         let offset = offset.min(self.text.len());
-        let line = self.line_starts.partition_point(|&start| start as usize <= offset).max(1);
-        let start = self.line_starts[line - 1] as usize;
+        let line = self.line_starts().partition_point(|&start| start as usize <= offset).max(1);
+        let start = self.line_starts()[line - 1] as usize;
         let column = self.text.get(start..offset).map_or(0, |before| before.chars().count());
         (line, column + 1)
     }
 
     /// Byte range of line `line` (from 1), with its end-of-line bytes.
     pub fn line_range(&self, line: usize) -> std::ops::Range<usize> {
-        let start = self.line_starts[line - 1] as usize;
-        let end = self.line_starts.get(line).map_or(self.text.len(), |&next| next as usize);
+        let start = self.line_starts()[line - 1] as usize;
+        let end = self.line_starts().get(line).map_or(self.text.len(), |&next| next as usize);
         start..end
     }
 
     pub fn line_count(&self) -> usize {
-        self.line_starts.len()
+        self.line_starts().len()
     }
 }
 
