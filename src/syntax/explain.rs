@@ -3,62 +3,15 @@
 //! The line is cut at its commas, each piece is read alone, and each piece that cannot be read is
 //! compared with what it could have been.
 
+use super::comma::{comma_missing, is_common};
 use super::forms::{keyword, nearest};
 use super::habits;
 use super::heads::{bad_head, headless, is_block_word, is_like_head};
-use super::reader::{Base, LineRead, read_clause, reads_as_clause, reads_as_head};
-use super::tree::{ClauseKind, HeadKind};
+use super::pieces::{decimal_comma, pieces, unclosed_quote, words};
+use super::reader::{Base, read_clause, reads_as_clause, reads_as_head};
 use crate::findings::{Code, Finding, Text};
 use crate::say;
 use crate::text::Span;
-
-/// Words of a line with their byte offsets.
-pub fn words(line: &str) -> impl Iterator<Item = (usize, &str)> {
-    line.split(|c: char| c.is_whitespace() || c.is_control() || matches!(c, ',' | '"' | '“' | '„'))
-        .filter(|word| !word.is_empty())
-        .map(move |word| (word.as_ptr() as usize - line.as_ptr() as usize, word))
-}
-
-/// The byte range of the first figure with a comma between digits, outside quotes and comments.
-pub fn decimal_comma(line: &str) -> Option<std::ops::Range<usize>> {
-    let bytes = line.as_bytes();
-    let outside = outside_quotes(line);
-    let at = (1..bytes.len().saturating_sub(1)).find(|&at| {
-        bytes[at] == b',' && bytes[at - 1].is_ascii_digit() && bytes[at + 1].is_ascii_digit() && outside(at)
-    })?;
-    let figure = |byte: &u8| byte.is_ascii_digit() || *byte == b',' || *byte == b'.';
-    let start = bytes[..at].iter().rposition(|byte| !figure(byte)).map_or(0, |before| before + 1);
-    let end = bytes[at..].iter().position(|byte| !figure(byte)).map_or(bytes.len(), |after| at + after);
-    Some(start..end)
-}
-
-/// Says of a byte offset whether it lies outside quotes and before any comment.
-fn outside_quotes(line: &str) -> impl Fn(usize) -> bool {
-    let mut quoted: Vec<std::ops::Range<usize>> = Vec::new();
-    let mut open: Option<(usize, bool)> = None;
-    for (at, c) in line.char_indices() {
-        match (c, open) {
-            ('"', None) => open = Some((at, false)),
-            ('“' | '”' | '„' | '‟', None) => open = Some((at, true)),
-            ('"', Some((start, false))) | ('“' | '”' | '‟', Some((start, true))) => {
-                quoted.push(start..at + c.len_utf8());
-                open = None;
-            }
-            ('/', None) if line[at..].starts_with("//") => {
-                quoted.push(at..line.len());
-                break;
-            }
-            _ => {}
-        }
-    }
-    if let Some((start, _)) = open {
-        quoted.push(start..line.len());
-    }
-    move |at| {
-        let next = quoted.partition_point(|range| range.end <= at);
-        !quoted.get(next).is_some_and(|range| range.contains(&at))
-    }
-}
 
 /// Every finding of a line that could not be read; with `mend`, it is tried what the line may have been.
 pub fn explain(line: &str, base: Base, mend: bool) -> Vec<Finding> {
@@ -126,47 +79,6 @@ pub fn explain(line: &str, base: Base, mend: bool) -> Vec<Finding> {
         ));
     }
     findings
-}
-
-/// The parts of a line between its commas, trimmed, without a comment.
-fn pieces(line: &str) -> Vec<std::ops::Range<usize>> {
-    let outside = outside_quotes(line);
-    let mut ends: Vec<usize> = line
-        .bytes()
-        .enumerate()
-        .filter(|&(at, byte)| byte == b',' && outside(at))
-        .map(|(at, _)| at)
-        .collect();
-    let comment = line.match_indices("//").map(|(at, _)| at).find(|&at| at == 0 || outside(at - 1));
-    ends.push(comment.unwrap_or(line.len()));
-    let mut start = 0;
-    let mut found = Vec::new();
-    for end in ends {
-        if end < start {
-            continue;
-        }
-        let piece = &line[start..end];
-        let trimmed = piece.trim();
-        let lead = piece.len() - piece.trim_start().len();
-        let from = if trimmed.is_empty() { start } else { start + lead };
-        found.push(from..from + trimmed.len());
-        start = end + 1;
-    }
-    found
-}
-
-fn unclosed_quote(line: &str) -> Option<usize> {
-    let mut open: Option<(usize, bool)> = None;
-    for (at, c) in line.char_indices() {
-        match (c, open) {
-            ('"', None) => open = Some((at, false)),
-            ('“' | '”' | '„' | '‟', None) => open = Some((at, true)),
-            ('"', Some((_, false))) | ('“' | '”' | '‟', Some((_, true))) => open = None,
-            ('/', None) if line[at..].starts_with("//") => return None,
-            _ => {}
-        }
-    }
-    open.map(|(at, _)| at)
 }
 
 fn decimal_comma_finding(figure: &str, span: Span) -> Finding {
@@ -304,114 +216,4 @@ pub fn clip(piece: &str) -> String {
         short.push('…');
     }
     short
-}
-
-/// A description whose end could be a clause (`soft butter contains milk`) is refused: with a comma
-/// it would mean another thing.
-pub fn missing_comma(line: &str, read: &LineRead, base: Base) -> Option<Finding> {
-    type Belongs = fn(&ClauseKind) -> bool;
-    let any: Belongs = |_| true;
-    let head = read.head.as_ref().and_then(|head| match &head.kind {
-        HeadKind::Food { kind, quoted: false, .. } => Some((*kind, is_of_food as Belongs)),
-        // A text after the words may be that of `from "…"`.
-        HeadKind::Ingredient { words: Some(words), .. } => {
-            Some((Span { end: head.span.end, ..*words }, is_of_ingredient as Belongs))
-        }
-        HeadKind::Kit { class, .. } => Some((*class, is_of_kit as Belongs)),
-        HeadKind::Phase { purpose: Some(purpose), .. } => Some((*purpose, any)),
-        _ => None,
-    });
-    let kinds = read.clauses.iter().filter_map(|clause| match &clause.kind {
-        ClauseKind::Becomes { kind, .. } | ClauseKind::Collect { kind, .. } => Some(((*kind)?, any)),
-        _ => None,
-    });
-    head.into_iter().chain(kinds).find_map(|(span, belongs)| {
-        let start = span.start as usize - base.offset;
-        let description = line.get(start..span.end as usize - base.offset)?;
-        // The first word is never the start of a clause: `cooked beans` is a kind of food.
-        let (at, tail) = words(description)
-            .skip(1)
-            .map(|(at, _)| (at, &description[at..]))
-            .find(|(_, tail)| ends_as_clause(tail, belongs, base))?;
-        let from = Span::new(base.file, base.offset + start + at, span.end as usize);
-        Some(comma_missing(&line[..start + at], tail, from))
-    })
-}
-
-fn comma_missing(before: &str, tail: &str, span: Span) -> Finding {
-    Finding::new(
-        Code::CommaMissing,
-        span,
-        say![format!("`{}` could be part of the description or a fact of its own.", clip(tail))],
-        say![format!(
-            "If it is a fact, put a comma before it: `{}, {}`. If it belongs to the description, put the whole description in quotes.",
-            before.trim(),
-            tail
-        )],
-    )
-}
-
-/// Could these last words of a description be a clause of its block?
-fn ends_as_clause(tail: &str, belongs: fn(&ClauseKind) -> bool, base: Base) -> bool {
-    let first = words(tail).next().map_or("", |(_, word)| word).to_lowercase();
-    keyword(&first).is_some()
-        && read_clause(tail, base).is_some_and(|clause| !is_common(&clause.kind) && belongs(&clause.kind))
-}
-
-/// Amounts and places are too common in plain descriptions to count.
-fn is_common(kind: &ClauseKind) -> bool {
-    matches!(kind, ClauseKind::Place { .. } | ClauseKind::Amount { .. })
-}
-
-fn is_of_ingredient(kind: &ClauseKind) -> bool {
-    use ClauseKind as K;
-    matches!(
-        kind,
-        K::Contains(_)
-            | K::Supplier(_)
-            | K::OnHand(_)
-            | K::SameForAnyNumber
-            | K::ToTaste
-            | K::Nitrite(_)
-            | K::Note(_)
-            | K::Allow { .. }
-    )
-}
-
-fn is_of_food(kind: &ClauseKind) -> bool {
-    use ClauseKind as K;
-    is_of_ingredient(kind)
-        || matches!(
-            kind,
-            K::Thickness(_)
-                | K::Depth(_)
-                | K::Shape(_)
-                | K::StartsAt(_)
-                | K::Frozen
-                | K::Cooked
-                | K::TrimLoss(_)
-                | K::CookedYield(_)
-                | K::Structure(_)
-                | K::Check { .. }
-                | K::Cover { .. }
-        )
-}
-
-fn is_of_kit(kind: &ClauseKind) -> bool {
-    use ClauseKind as K;
-    matches!(
-        kind,
-        K::Setting { .. }
-            | K::Swing(_)
-            | K::Preheat(_)
-            | K::CoolsDown(_)
-            | K::Shelves(_)
-            | K::Holds(_)
-            | K::Moisture(_)
-            | K::Room(_)
-            | K::Vented
-            | K::Programmable
-            | K::Note(_)
-            | K::Allow { .. }
-    )
 }

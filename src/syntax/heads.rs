@@ -1,7 +1,8 @@
 //! What to say of a line that should open a block and does not read as its first line.
 
-use super::explain::{clip, words};
+use super::explain::clip;
 use super::forms::{BLOCKS, keyword};
+use super::pieces::words;
 use super::reader::{reads_as_clause, reads_as_head};
 use crate::cook::Purpose;
 use crate::findings::{Code, Finding};

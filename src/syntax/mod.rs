@@ -3,12 +3,14 @@
 //! The tree keeps every byte of the file: what is not in a clause is a blank, a comment or a line
 //! that could not be read, and stays where it was. Nothing here knows what a name means.
 
+mod comma;
 mod explain;
 mod format;
 mod forms;
 mod habits;
 mod heads;
 mod parse;
+mod pieces;
 mod plain;
 mod reader;
 mod tree;

@@ -1,6 +1,7 @@
 //! Text to tree, one line at a time, so that a bad line never takes its neighbours with it.
 
-use super::explain::{explain, missing_comma};
+use super::comma::missing_comma;
+use super::explain::explain;
 use super::plain;
 use super::reader::{Base, read_line};
 use super::tree::{Line, LineKind, Tree};
@@ -91,7 +92,7 @@ fn read(content: &str, span: Span, tree: &mut Tree, findings: &mut Vec<Finding>)
 
 /// A line that has no effect, and whether it would have opened a block.
 fn bad(content: &str, base: Base) -> LineKind {
-    let mut words = super::explain::words(content);
+    let mut words = super::pieces::words(content);
     let first = words.next();
     let like = super::heads::is_like_head(content);
     let block = first.filter(|(_, word)| like || super::heads::is_block_word(word, content));
@@ -107,5 +108,5 @@ fn first_boundary(text: &str, at: usize) -> usize {
 
 /// Is there a digit, a comma and a digit outside quotes and comments?
 fn has_decimal_comma(line: &str) -> bool {
-    line.contains(',') && super::explain::decimal_comma(line).is_some()
+    line.contains(',') && super::pieces::decimal_comma(line).is_some()
 }
