@@ -6,7 +6,7 @@ use super::timeline::{self, JobJson, Stamp, TimelineJson};
 use super::{clean, escape};
 use crate::compile::Compiled;
 use crate::cook::Document;
-use crate::timing::OnTime;
+use crate::timing::{OnTime, Windows};
 
 /// For people.
 pub fn text(file: &Compiled) -> String {
@@ -51,6 +51,7 @@ fn together(title: &str, all: Vec<TimelineJson>) -> TimelineJson {
         start_earliest: first(all.iter().map(|one| &one.start_earliest)),
         start_latest: first(all.iter().map(|one| &one.start_latest)),
         on_time: if never { OnTime::Never } else { OnTime::NotProved },
+        windows: all.iter().map(|one| one.windows).max().unwrap_or(Windows::OneWay),
         hands_judged: all.iter().all(|one| one.hands_judged),
         servings: Vec::new(),
         phases: Vec::new(),

@@ -7,9 +7,11 @@
 mod show;
 mod types;
 mod units;
+mod weekday;
 
 pub use show::{Scale, plain_number};
 pub use types::{
     ClockTime, Dimension, Duration, Length, Mass, Share, Temperature, TemperatureDifference, Volume,
 };
 pub use units::{Factor, KitchenMeasures, UNITS, Unit, find_unit};
+pub use weekday::weekday_name;

@@ -3,7 +3,7 @@
 
 use super::reader::{TokenKind, tokens};
 use super::tree::{HeadKind, LineKind, Tree};
-use crate::quantity::find_unit;
+use crate::quantity::{find_unit, weekday_name};
 use crate::text::{is_invisible, plain_blanks};
 
 /// The file in canonical layout, ending in one newline. Formatting twice gives the same.
@@ -142,10 +142,12 @@ fn clock(token: &str) -> String {
     }
 }
 
+/// `sat` as `Saturday`.
 fn weekday(token: &str) -> &str {
-    const DAYS: [&str; 7] = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
-    let lower = token.to_lowercase();
-    DAYS.into_iter().find(|day| day.to_lowercase().starts_with(&lower[..3.min(lower.len())])).unwrap_or(token)
+    match token.get(..3).and_then(|short| short.parse().ok()) {
+        Some(day) => weekday_name(day),
+        None => token,
+    }
 }
 
 /// Straight quotes, where the text inside has none of its own.

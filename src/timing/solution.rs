@@ -5,7 +5,7 @@ use super::clock::Minute;
 use super::lines::{self, Outcome};
 use super::network::{Lasts, Network, Step};
 use super::sets::Set;
-use super::timeline::{OnTime, Window};
+use super::timeline::{OnTime, Window, Windows};
 
 /// The verdict on a network, and when each step starts and ends.
 #[derive(Debug, Clone)]
@@ -15,6 +15,7 @@ pub struct Solution {
     pub start: Option<Window>,
     /// Start and end of each step over everything that can happen on the way; empty if unknown.
     pub windows: Vec<(Window, Window)>,
+    pub kind: Windows,
     /// The sets behind the verdict, where the network is one line.
     pub sets: Option<Sets>,
 }
@@ -39,11 +40,13 @@ pub fn solve(network: &Network) -> Solution {
         OnTime::Always => &sets.always,
         OnTime::IfLucky => &sets.lucky,
         OnTime::Never | OnTime::NotProved => {
-            return Solution { on_time, start: None, windows: nominal(network), sets: Some(sets) };
+            let windows = nominal(network);
+            return Solution { on_time, start: None, windows, kind: Windows::OneWay, sets: Some(sets) };
         }
     };
     let windows = forward(network, allowed);
-    Solution { on_time, start: windows.first().map(|first| first.0), windows, sets: Some(sets) }
+    let start = windows.first().map(|first| first.0);
+    Solution { on_time, start, windows, kind: Windows::Exact, sets: Some(sets) }
 }
 
 fn several(network: &Network) -> Solution {
@@ -53,7 +56,9 @@ fn several(network: &Network) -> Solution {
         Outcome::Never => (OnTime::Never, None, nominal(network)),
         Outcome::Unknown => (OnTime::NotProved, None, nominal(network)),
     };
-    Solution { on_time, start, windows, sets: None }
+    let promised = matches!(on_time, OnTime::Always | OnTime::IfLucky);
+    let kind = if promised { Windows::Bounds } else { Windows::OneWay };
+    Solution { on_time, start, windows, kind, sets: None }
 }
 
 fn verdict_of(sets: &Sets) -> OnTime {

@@ -14,9 +14,37 @@ pub enum OnTime {
     Always,
     /// For some of what nature may do, and nobody is ever needed while away or asleep.
     IfLucky,
+    /// For nothing that nature may do: there is no start that works.
     Never,
-    /// No proof either way.
+    /// No proof either way: it may be on time or late. Either something that a proof needs is missing,
+    /// such as how long a phase takes, or several food lines get in each other's way and no plan was
+    /// found in the tries that are made. Treat it as not promised.
     NotProved,
+}
+
+/// What the windows of phases and jobs are.
+#[derive(
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    serde::Serialize,
+    serde::Deserialize,
+    schemars::JsonSchema,
+)]
+#[serde(rename_all = "kebab-case")]
+pub enum Windows {
+    /// Both ends of each are reached in some outcome.
+    Exact,
+    /// Nothing falls outside them, but an end may never be reached, and not every minute inside is open
+    /// once other things have happened. So with several food lines.
+    Bounds,
+    /// One way it may go, with everything at its longest; nothing is promised.
+    OneWay,
 }
 
 /// From the first minute to the last one, both included.
@@ -86,6 +114,7 @@ pub struct Timeline {
     pub clock: Clock,
     pub start: Option<Window>,
     pub on_time: OnTime,
+    pub windows: Windows,
     /// `false` without a `crew`: then sleep and hands were not looked at.
     pub hands_judged: bool,
     pub servings: Vec<ServingLine>,

@@ -8,6 +8,7 @@ use super::clock::{Clock, DAY, Minute, Reading, Wall};
 use super::sets::Set;
 use crate::cook::{Cook, Crew, Day, PhaseId, Service, When};
 use crate::findings::{Code, Finding};
+use crate::quantity::weekday_name;
 use crate::say;
 use crate::text::{Span, Spanned};
 
@@ -114,10 +115,14 @@ impl Times {
             self.findings.push(Finding::new(
                 Code::WeekdayMoved,
                 from.span,
-                say![format!("The file says {}, and the serving is now on {}.", name(said), name(now))],
+                say![format!(
+                    "The file says {}, and the serving is now on {}.",
+                    weekday_name(said),
+                    weekday_name(now)
+                )],
                 say![format!(
                     "Every day that is written moves by as much. Choose a {}, or change the day in the file.",
-                    name(said)
+                    weekday_name(said)
                 )],
             ));
         }
@@ -302,17 +307,4 @@ fn weekday_missing(span: Span, serving: Span, which: &str) -> Finding {
         say!["Give the serving its day: `at Saturday 18:30`, or `at 2026-12-12 18:30`."],
     );
     if serving == span { finding } else { finding.also(serving, say!["This is the serving meant."]) }
-}
-
-/// `Saturday`.
-pub fn name(weekday: Weekday) -> &'static str {
-    match weekday {
-        Weekday::Mon => "Monday",
-        Weekday::Tue => "Tuesday",
-        Weekday::Wed => "Wednesday",
-        Weekday::Thu => "Thursday",
-        Weekday::Fri => "Friday",
-        Weekday::Sat => "Saturday",
-        Weekday::Sun => "Sunday",
-    }
 }

@@ -33,12 +33,17 @@ fn every_export_is_valid_against_the_schema() {
 /// Every number stands under a key that ends in its unit, or counts something.
 fn number_keys_end_in_units(value: &serde_json::Value, path: &str) {
     const UNITS: [&str; 7] = ["_s", "_c", "_k", "_kg", "_m", "_m3", "_ph"];
-    const COUNTS: [&str; 7] = ["people", "count", "shelves", "fills_shelves", "line", "column", "fraction"];
+    const COUNTS: [&str; 8] =
+        ["people", "hands", "count", "shelves", "fills_shelves", "line", "column", "fraction"];
     match value {
         serde_json::Value::Object(fields) => {
             for (key, value) in fields {
                 if value.is_number() {
-                    let fine = UNITS.iter().any(|unit| key.ends_with(unit))
+                    // A moment is in seconds where no date is known, else text.
+                    let moment = ["from", "to", "at", "at_latest"].contains(&key.as_str())
+                        || ["_earliest", "_latest"].iter().any(|end| key.ends_with(end));
+                    let fine = moment
+                        || UNITS.iter().any(|unit| key.ends_with(unit))
                         || key.ends_with("_fraction")
                         || COUNTS.contains(&key.as_str());
                     assert!(fine, "{path}: {key}: {value}");
@@ -102,4 +107,31 @@ fn nothing_is_exported_from_a_cook_that_is_not_understood() {
     assert_eq!((ran.status, ran.out.as_str()), (Some(1), ""));
     assert_eq!(folder.names(), ["odd.dwell"]);
     assert!(ran.err.contains("nothing is written"), "{}", ran.err);
+}
+
+/// One type, and one description: what `timeline --format json` says stands in the export word for word.
+#[test]
+fn the_export_holds_the_timeline_that_the_timeline_command_gives() {
+    let folder = Folder::with("lamb.dwell", TOO_COOL);
+    let alone = json(&folder.run(&["timeline", "--format", "json", "lamb.dwell"]).out);
+    let export = json(&folder.run(&["export", "lamb.dwell"]).out);
+    assert_eq!(alone["format"], "dwell.timeline/1");
+    assert!(alone["phases"].as_array().is_some_and(|phases| phases.len() == 3), "{alone}");
+    assert_eq!(export["cooks"][0]["timeline"], alone);
+}
+
+#[test]
+fn the_schema_says_what_is_promised_of_time_and_what_is_not() {
+    let folder = Folder::with("apples.dwell", GOOD);
+    let schema = json(&folder.run(&["schema"]).out);
+    let timeline = &schema["$defs"]["Timeline"];
+    assert!(timeline["properties"]["on_time"].is_object(), "{timeline}");
+    let words = |definition: &str| {
+        let all = schema["$defs"][definition]["oneOf"].as_array().cloned().unwrap_or_default();
+        all.iter().map(|one| one["const"].as_str().unwrap_or_default().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(words("OnTime"), ["always", "if-lucky", "never", "not-proved"]);
+    assert_eq!(words("Windows"), ["exact", "bounds", "one-way"]);
+    let not_proved = schema["$defs"]["OnTime"]["oneOf"][3]["description"].as_str().unwrap_or_default();
+    assert!(not_proved.contains("may be on time or late"), "{not_proved}");
 }

@@ -8,6 +8,7 @@ use super::when::{Crew, When};
 use super::{Place, kit, phase, stock};
 use crate::compile::CompiledCook;
 use crate::cook;
+use crate::output::timeline::{self, TimelineJson};
 use crate::quantity::Scale;
 use crate::safety;
 use crate::text::{Sources, Spanned};
@@ -32,6 +33,8 @@ pub(super) struct Cook {
     allows: Vec<Allow>,
     /// Which rules were judged on what is declared. What is not judged has not passed.
     judged: Vec<Judged>,
+    /// As `dwell timeline --format json` gives it; null where a line was not understood.
+    timeline: Option<TimelineJson>,
     place: Place,
 }
 
@@ -81,7 +84,7 @@ pub(super) struct Menu {
 
 impl Cook {
     pub(super) fn new(sources: &Sources, compiled: &CompiledCook<'_>, scale: Scale) -> Self {
-        let CompiledCook { cook, ledger, judged, .. } = *compiled;
+        let CompiledCook { cook, ledger, judged, timeline } = *compiled;
         Self {
             title: cook.title.value.clone(),
             about: words(&cook.about),
@@ -115,6 +118,7 @@ impl Cook {
                 })
                 .collect(),
             judged: judged.iter().map(|judged| Judged::new(judged, scale)).collect(),
+            timeline: timeline.map(|timeline| timeline::json(timeline, scale)),
             place: Place::new(sources, cook.title.span),
         }
     }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::cook;
-use crate::quantity::ClockTime;
+use crate::quantity::{ClockTime, weekday_name};
 
 /// A time as it is written; `dwell timeline` works out the moment.
 #[derive(Serialize, JsonSchema)]
@@ -30,16 +30,7 @@ impl From<&cook::When> for When {
 pub(super) fn day(day: cook::Day) -> String {
     match day {
         cook::Day::Date(date) => date.to_string(),
-        cook::Day::Weekday(weekday) => match weekday {
-            chrono::Weekday::Mon => "Monday",
-            chrono::Weekday::Tue => "Tuesday",
-            chrono::Weekday::Wed => "Wednesday",
-            chrono::Weekday::Thu => "Thursday",
-            chrono::Weekday::Fri => "Friday",
-            chrono::Weekday::Sat => "Saturday",
-            chrono::Weekday::Sun => "Sunday",
-        }
-        .to_owned(),
+        cook::Day::Weekday(weekday) => weekday_name(weekday).to_owned(),
     }
 }
 

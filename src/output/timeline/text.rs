@@ -1,0 +1,139 @@
+//! A timeline for people.
+
+use super::page::{Page, day_name};
+use crate::output::clean;
+use crate::quantity::Scale;
+use crate::timing::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Windows};
+
+/// The timeline for people: the promise, then what to do by the clock, then what the food does.
+pub fn text(timeline: &Timeline, scale: Scale) -> String {
+    let mut page = Page { out: String::new(), clock: timeline.clock };
+    page.line(0, &clean::line(&timeline.title));
+    page.out.push('\n');
+    page.line(0, &promise(timeline));
+    if let Some(start) = timeline.start {
+        page.line(0, &format!("Start {}.", page.moment(start)));
+    }
+    for serving in &timeline.servings {
+        page.serving(serving, timeline.servings.len() > 1);
+    }
+    if timeline.windows == Windows::Bounds {
+        page.line(
+            0,
+            "Several foods go side by side: times below that read from one to another are bounds. Nothing \
+             falls outside them, but not every minute inside is open once other things have happened.",
+        );
+    }
+    if !timeline.hands_judged {
+        page.line(0, "Sleep and hands were not looked at: the file has no `crew`.");
+    }
+    if !timeline.jobs.is_empty() {
+        page.heading("What to do");
+        let mut day = None;
+        for job in &timeline.jobs {
+            page.day(&mut day, job.at.earliest);
+            page.job(job, scale);
+        }
+    }
+    page.heading("What happens meanwhile");
+    let mut phases: Vec<&PhaseLine> = timeline.phases.iter().collect();
+    phases.sort_by_key(|phase| phase.start.map(|start| start.earliest));
+    let mut day = None;
+    for phase in phases {
+        match phase.start {
+            Some(start) => page.day(&mut day, start.earliest),
+            None if day.is_none() => page.line(2, "Not timed"),
+            None => {}
+        }
+        page.phase(phase);
+    }
+    page.out
+}
+
+fn promise(timeline: &Timeline) -> String {
+    match timeline.on_time {
+        OnTime::Always => "On time always, whatever happens inside the ranges below.".into(),
+        OnTime::IfLucky => {
+            "On time only with luck: some of what may happen inside the ranges below makes it late.".into()
+        }
+        OnTime::Never => {
+            "Never on time. Below is how it would go with everything at its longest and nobody asleep.".into()
+        }
+        OnTime::NotProved if timeline.servings.iter().all(|serving| serving.promised.is_none()) => {
+            "Nothing is promised: no serving can be timed.".into()
+        }
+        OnTime::NotProved => format!("On time is not proved. {}", not_proved(timeline)),
+    }
+}
+
+/// What "not proved" means, and what to do about it.
+fn not_proved(timeline: &Timeline) -> &'static str {
+    if timeline.phases.iter().all(|phase| phase.start.is_some()) {
+        "It may be on time or late: no plan was found that is on time whatever happens inside the ranges \
+         below, and none was ruled out. Below is one way it may go, with everything at its longest. Do not \
+         rely on it. What to do: follow the findings of `dwell check`; give waits more room \
+         (`for 30 min to 2 h`); where two foods want hands at once, start one of them sooner or add a person \
+         to the `crew`."
+    } else {
+        "It may be on time or late: how long something takes is not known, so not every phase can be timed. \
+         What to do: add `takes` with the shortest and the longest you have seen to the phases that the \
+         findings of `dwell check` name."
+    }
+}
+
+impl Page {
+    fn serving(&mut self, serving: &ServingLine, several: bool) {
+        let Some(promised) = serving.promised else { return };
+        let mut text = format!("Serve {} {}", serving.foods.join(" and "), self.moment(promised));
+        if several {
+            text.push_str(match serving.on_time {
+                OnTime::Always => ": always on time",
+                OnTime::IfLucky => ": only with luck",
+                OnTime::Never => ": never on time",
+                OnTime::NotProved => ": not proved",
+            });
+        }
+        text.push('.');
+        self.line(0, &clean::line(&text));
+    }
+
+    fn job(&mut self, job: &JobLine, scale: Scale) {
+        let times = self.times(job.at);
+        let mut text = format!("{}: {}", job.phase, job.text.render(scale));
+        let who = match (job.dropped, job.hands, &job.busy) {
+            (true, ..) => " (everybody asleep: left out)".to_string(),
+            (_, 0, _) => " (no hands)".to_string(),
+            (_, _, Some(busy)) => format!(" (hands for {busy})"),
+            (_, _, None) => String::new(),
+        };
+        text.push_str(&who);
+        self.entry(&times, &clean::line(&text));
+    }
+
+    fn phase(&mut self, phase: &PhaseLine) {
+        let times = phase.start.map_or_else(String::new, |start| self.times(start));
+        let mut text = phase.name.clone();
+        if let Some(kit) = &phase.kit {
+            text.push_str(&format!(": {kit}"));
+        }
+        if !phase.lasts.is_empty() {
+            let who = match phase.decided_by {
+                DecidedBy::Fixed => "fixed",
+                DecidedBy::Cook => "your choice",
+                DecidedBy::Nature => "nature's",
+            };
+            text.push_str(&format!(", {} ({who})", phase.lasts));
+        }
+        if let (Some(start), Some(end)) = (phase.start, phase.end)
+            && end != start
+        {
+            text.push_str(&format!(", ends {}", self.times(end)));
+            if self.clock.day(end.latest) != self.clock.day(start.earliest)
+                && self.clock.day(end.earliest) == self.clock.day(end.latest)
+            {
+                text.push_str(&format!(", {}", day_name(&self.clock, self.clock.day(end.latest))));
+            }
+        }
+        self.entry(&times, &clean::line(&text));
+    }
+}
