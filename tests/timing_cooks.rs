@@ -181,3 +181,117 @@ fn the_same_time_of_day_sooner_and_later_is_told_apart() {
     }
     assert!(moves.count() > 0, "{remedy}");
 }
+
+/// Lamb and apples in one oven, the lamb first or second, each with its own setting.
+fn one_oven(kit: &str, lamb: &str, apples: &str, crew: &str) -> (Timeline, Vec<Finding>) {
+    let text = format!(
+        "cook \"Two\"\n  rules us-food-code\n{crew}kit oven is oven\n{kit}kit bench is bench\n\
+         food lamb is lamb leg\n  2 kg\nfood apples is apple\n  1 kg\n\
+         phase roast is cook\n  lamb in oven\n  air 180 °C\n  for 1 h\n\
+         phase stand is rest\n  lamb on bench\n  {lamb}\n\
+         phase dry is cook\n  apples in oven\n  {apples}\n  for 1 h\n\
+         phase lie is rest\n  apples on bench\n  for up to 10 min\n\
+         serve lamb and apples\n  at 19:00\n"
+    );
+    let (_, cook, findings) = common::cook(&text);
+    assert!(findings.is_empty(), "{findings:#?}");
+    plan(&cook.expect("a cook"), &Options::default())
+}
+
+#[test]
+fn the_second_setting_waits_until_the_kit_has_cooled_down() {
+    let verdict = |kit: &str, lamb: &str| one_oven(kit, lamb, "air 90 °C", "").0.on_time;
+    // The apples go in at 18:00 at the latest, and the lamb is out as long before as the oven cools.
+    assert_eq!(verdict("", "for up to 85 min"), OnTime::Never, "the class cools down in 30 min");
+    assert_eq!(verdict("", "for up to 90 min"), OnTime::Always);
+    assert_eq!(verdict("  cools down 20 min\n", "for up to 80 min"), OnTime::Always);
+    assert_eq!(verdict("  cools down 45 min\n", "for up to 100 min"), OnTime::Never);
+    let (timeline, _) = one_oven("", "for up to 100 min", "air 90 °C", "");
+    let (out, next) = (timeline.phases[0].end.expect("an end"), timeline.phases[2].start.expect("a start"));
+    assert_eq!((out.earliest, out.latest), (at(17, 20), at(17, 30)));
+    assert_eq!((next.earliest, next.latest), (at(17, 50), at(18, 0)));
+}
+
+#[test]
+fn the_second_setting_waits_until_the_kit_has_heated() {
+    let verdict = |kit: &str, lamb: &str| one_oven(kit, lamb, "air 230 °C", "").0.on_time;
+    // As above, with the 15 min that the class takes to heat.
+    assert_eq!(verdict("", "for up to 75 min"), OnTime::Always);
+    assert_eq!(verdict("", "for up to 80 min"), OnTime::Always);
+    assert_eq!(verdict("", "for up to 70 min"), OnTime::Never);
+    assert_eq!(verdict("  preheat 40 min\n", "for up to 80 min"), OnTime::Never);
+    assert_eq!(verdict("  preheat 40 min\n", "for up to 100 min"), OnTime::Always);
+}
+
+#[test]
+fn food_at_one_setting_shares_kit_and_needs_no_time_between() {
+    let (timeline, findings) = one_oven("  cools down 3 h\n", "for up to 10 min", "air 180 °C", "");
+    assert_eq!((timeline.on_time, codes(&findings)), (OnTime::Always, vec![]));
+}
+
+#[test]
+fn kit_is_switched_on_by_somebody_awake_unless_it_is_programmable() {
+    let cook = |kit: &str, serve: &str| {
+        let text = format!(
+            "cook \"Lamb\"\n  rules us-food-code\n{NIGHT}kit oven is oven\n{kit}kit bench is bench\nfood lamb is lamb leg\n  2 kg\n\
+             phase roast is cook\n  lamb in oven\n  air 150 °C\n  for 3 h\nserve lamb\n  at {serve}\n"
+        );
+        let (_, cook, _) = common::cook(&text);
+        let (timeline, _) = plan(&cook.expect("a cook"), &Options::default());
+        let light = timeline.jobs.iter().find(|job| job.text.render(Scale::Celsius).contains(" to heat."));
+        let light = light.expect("the oven heats");
+        (timeline.on_time, light.at.earliest, light.hands)
+    };
+    // In at 06:40, so on at 06:10, which is before anybody is up; and not the evening before.
+    assert_eq!(cook("  preheat 30 min\n", "09:40").0, OnTime::Never);
+    assert_eq!(cook("  preheat 10 min\n", "09:40"), (OnTime::Always, at(6, 30), 1));
+    assert_eq!(cook("  preheat 30 min\n  programmable\n", "09:40"), (OnTime::Always, at(6, 10), 0));
+    assert_eq!(cook("  preheat 30 min\n", "10:00"), (OnTime::Always, at(6, 30), 1));
+}
+
+#[test]
+fn what_not_proved_means_is_said_in_plain_words() {
+    let phases = "phase roast is cook\n  lamb in oven\n  air 150 °C\n  until core 70 °C\n";
+    let (timeline, _) = lamb("", phases, "at 19:00");
+    let page = dwell::output::timeline::text(&timeline, Scale::Celsius);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in ["On time is not proved. It may be on time or late", "What to do: add `takes`"] {
+        assert!(page.contains(words), "{page}");
+    }
+}
+
+#[test]
+fn order_clauses_that_wait_for_each_other_are_named() {
+    let cook = |roast: &str, dry: &str| {
+        let text = format!(
+            "cook \"Two\"\n  rules us-food-code\n{KIT}food lamb is lamb leg\n  2 kg\nfood apples is apple\n  1 kg\n\
+             phase roast is cook\n  lamb in oven\n  air 180 °C\n  for 1 h\n{roast}\
+             phase stand is rest\n  lamb on bench\n  for up to 3 h\n\
+             phase dry is cook\n  apples in oven\n  air 180 °C\n  for 1 h\n{dry}\
+             phase lie is rest\n  apples on bench\n  for up to 3 h\n\
+             serve lamb and apples\n  at 19:00\n"
+        );
+        let (_, cook, findings) = common::cook(&text);
+        assert!(findings.is_empty(), "{findings:#?}");
+        let (timeline, findings) = plan(&cook.expect("a cook"), &Options::default());
+        let said: Vec<String> = findings.iter().map(|one| one.message.render(Scale::Celsius)).collect();
+        (timeline.on_time, codes(&findings), said.join(" "))
+    };
+    let (on_time, found, said) = cook("  starts after dry ends\n", "  starts after roast ends\n");
+    assert_eq!((on_time, found), (OnTime::Never, vec![Code::OrderCircular]));
+    for clause in ["`starts after dry ends` in `roast`", "`starts after roast ends` in `dry`"] {
+        assert!(said.contains(clause), "{said}");
+    }
+    let (on_time, found, said) =
+        cook("  starts at least 10 min after dry starts\n", "  starts when roast ends\n");
+    assert_eq!((on_time, found), (OnTime::Never, vec![Code::OrderCircular]), "{said}");
+    assert!(said.contains("`starts at least 10 min after dry starts` in `roast`"), "{said}");
+    let (on_time, found, said) = cook("  ends after stand ends\n  starts after stand starts\n", "");
+    assert_eq!((on_time, found), (OnTime::Never, vec![Code::OrderCircular]), "{said}");
+    assert!(said.contains("the way the food goes"), "{said}");
+    // Neither a circle that takes no time, nor a contradiction with the clock.
+    let (on_time, found, _) = cook("  starts when dry starts\n", "  starts when roast starts\n");
+    assert_eq!((on_time, found), (OnTime::Always, vec![]));
+    let (_, found, _) = cook("  starts after 18:30\n", "");
+    assert_eq!(found, [Code::NeverOnTime]);
+}

@@ -4,7 +4,7 @@
 use std::collections::HashMap;
 
 use dwell::timing::chain;
-use dwell::timing::network::{Lasts, Needs, Network, Serving, Step};
+use dwell::timing::network::{Ahead, Lasts, Needs, Network, Serving, Step};
 use dwell::timing::sets::{FAR, Set};
 
 /// Starts are compared from here to there.
@@ -64,6 +64,12 @@ impl Game<'_> {
             return false;
         }
         if step.serving.is_some() && (now..now + step.needs.busy).any(|minute| self.absent(minute)) {
+            return false;
+        }
+        // Somebody switches the kit on.
+        if let Some(ahead) = step.needs.before
+            && (now - ahead.most..=now - ahead.least).all(|minute| self.absent(minute))
+        {
             return false;
         }
         self.go_on(k, now, now, came, goal)
@@ -185,6 +191,10 @@ fn random_chain(dice: &mut Dice, with_guests: bool) -> Network {
             awake_from: dice.one_in(6).then_some(low),
             look_in: dice.one_in(5).then(|| dice.roll(2, 5)),
             at_end: dice.one_in(6),
+            before: dice.one_in(6).then(|| {
+                let least = dice.roll(1, 6);
+                Ahead { least, most: least + dice.roll(0, 6) }
+            }),
         };
         if dice.one_in(10) {
             step.start_in = Set::from(dice.roll(-10, 25));
@@ -220,7 +230,7 @@ fn random_chain(dice: &mut Dice, with_guests: bool) -> Network {
         at += length + dice.roll(3, 25);
     }
     let absent = if dice.one_in(5) { Set::empty() } else { Set::of(absent) };
-    Network { steps, links: Vec::new(), absent, people: Some(1) }
+    Network { steps, absent, people: Some(1), ..Network::default() }
 }
 
 fn agrees(network: &Network, round: usize, tally: &mut [usize; 3]) {

@@ -92,7 +92,9 @@ impl Work<'_> {
 
         let timeline = self.understood.then(|| {
             let (timeline, found) = timing::plan(cook, timing);
-            findings.extend(found);
+            // That two settings of one kit at once can never be on time only follows.
+            let clash = findings.iter().any(|other| other.code == Code::SettingsClash);
+            findings.extend(found.into_iter().filter(|one| !clash || one.code != Code::NeverOnTime));
             timeline
         });
         if !self.understood {

@@ -198,6 +198,7 @@ catalogue! {
         WeekdayMoved = "weekday-moved", Warning;
         ClockTimeSkipped = "clock-time-skipped", Error;
         ClockTimeTwice = "clock-time-twice", Warning;
+        OrderCircular = "order-circular", Error;
         NeverOnTime = "never-on-time", Error;
         OnTimeIfLucky = "on-time-if-lucky", Warning;
         TimingNotProved = "timing-not-proved", Note;

@@ -2,6 +2,7 @@
 
 use super::Options;
 use super::clock::Minute;
+use super::heat;
 use super::needs::{self, MOVE, minutes};
 use super::network::{Lasts, Link, Network, Point, Serving, Step};
 use super::sets::{FAR, Set};
@@ -13,6 +14,8 @@ use crate::cook::{Cook, Edge, Moment, Order, OrderBound, Origin, PhaseId, Servic
 pub struct Built {
     pub network: Network,
     pub times: Times,
+    /// Which order clause each link comes from that comes from one.
+    pub clauses: Vec<Clause>,
     /// Phases whose length nobody says; they stand in the network as if they took no time.
     pub untimed: Vec<usize>,
     /// A serving has a time.
@@ -21,12 +24,21 @@ pub struct Built {
     pub too_long: bool,
 }
 
+/// An order clause that became a link.
+#[derive(Debug, Clone, Copy)]
+pub struct Clause {
+    pub link: usize,
+    pub phase: PhaseId,
+    /// Which of the phase's orders.
+    pub nth: usize,
+}
+
 pub fn build(cook: &Cook, options: &Options) -> Built {
     let mut times = Times::of(cook, options);
     let anchored = times.servings.iter().any(Option::is_some);
     let crew = cook.crew.as_ref();
     let mut network = Network { people: crew.map(|crew| crew.people), ..Network::default() };
-    let mut untimed = Vec::new();
+    let (mut untimed, mut clauses) = (Vec::new(), Vec::new());
     for (id, phase) in cook.phases() {
         let n = id.0 as usize;
         let at = times.servings[n];
@@ -50,10 +62,15 @@ pub fn build(cook: &Cook, options: &Options) -> Built {
         }
         network.links.extend(phase.uses.iter().filter_map(|draw| Some(after(draw.before?, id))));
         network.steps.push(step);
-        for order in &phase.orders {
+        for (nth, order) in phase.orders.iter().enumerate() {
+            let link = network.links.len();
             bind(cook, &mut times, &mut network, id, order);
+            if network.links.len() > link {
+                clauses.push(Clause { link, phase: id, nth });
+            }
         }
     }
+    heat::bind(cook, &mut network);
     let longest: Minute = network.steps.iter().map(|step| step.lasts.high()).sum();
     let too_long = longest > needs::LONGEST || times.servings.iter().flatten().any(|at| at.0.abs() > FAR / 4);
     if anchored && let (Some(crew), false) = (crew, too_long) {
@@ -63,7 +80,7 @@ pub fn build(cook: &Cook, options: &Options) -> Built {
     if !anchored {
         moor(&mut network);
     }
-    Built { network, times, untimed, anchored, too_long }
+    Built { network, times, clauses, untimed, anchored, too_long }
 }
 
 const DAY: Minute = super::clock::DAY;

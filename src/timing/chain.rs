@@ -45,6 +45,7 @@ fn is_chain(network: &Network) -> bool {
         Some(before) => step.follows == [before],
     });
     in_line
+        && network.apart.is_empty()
         && network.links.iter().all(|link| {
             let no_sooner = link.low <= 0 && link.high >= super::sets::FAR;
             let rank = |point: super::network::Point| 2 * point.step + usize::from(point.end);
@@ -103,7 +104,12 @@ fn attended(step: &Step, length: Minute, awake: &Set) -> Set {
         .into_iter()
         .map(|(from, to)| (from, to.min(limit)))
         .filter(|(from, to)| from < to)
-        .fold(Set::all(), |all, (from, to)| all.intersect(&awake.all_before(from, to - 1)))
+        .fold(prepared(step, awake), |all, (from, to)| all.intersect(&awake.all_before(from, to - 1)))
+}
+
+/// The starts before which somebody is awake in time.
+pub fn prepared(step: &Step, awake: &Set) -> Set {
+    step.needs.before.map_or_else(Set::all, |ahead| awake.after(ahead.least, ahead.most))
 }
 
 /// A chosen length may be cut short of a minute that nobody is there for. Walks the needs in order:

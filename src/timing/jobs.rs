@@ -1,6 +1,7 @@
 //! Everything that somebody has to do, with its window on the clock.
 
 use super::clock::Minute;
+use super::heat;
 use super::needs::{self, Start, minutes};
 use super::network::Network;
 use super::sets::Set;
@@ -19,12 +20,17 @@ pub fn list(cook: &Cook, network: &Network, windows: &[Option<(Window, Window)>]
     let mut jobs = Vec::new();
     let slack = windows.iter().flatten().map(|(start, _)| *start).min_by_key(|start| start.earliest);
     let slack = slack.map_or(0, |start| start.latest - start.earliest);
-    let mut lit: Vec<KitId> = Vec::new();
+    let first = |kit: KitId| {
+        let users = cook.phases.iter().zip(windows).enumerate().filter_map(|(n, (phase, window))| {
+            let here = phase.place.is_some_and(|place| place.value == kit) && phase.setting.is_some();
+            Some((window.filter(|_| here)?.0.earliest, n))
+        });
+        users.min().map(|(_, n)| n)
+    };
     for (id, phase) in cook.phases() {
         let Some(&Some((start, end))) = windows.get(id.0 as usize) else { continue };
         let mut lister = Lister { phase, network, start, end, jobs: &mut jobs };
-        if let Some(kit) = phase.place.map(|place| place.value).filter(|kit| !lit.contains(kit)) {
-            lit.push(kit);
+        if let Some(kit) = phase.place.map(|p| p.value).filter(|&kit| first(kit) == Some(id.0 as usize)) {
             lister.light(cook, kit, slack);
         }
         lister.start(cook, id);
@@ -65,21 +71,26 @@ impl Lister<'_> {
         self.jobs.push(JobLine { at, phase: self.phase.name.clone(), text, hands, busy, dropped: false });
     }
 
-    /// Kit that takes its time to heat is lit so that even the soonest start finds it hot. It may stand
-    /// idle, so somebody lights it before going to bed where the time falls in sleep.
+    /// Kit that takes its time to heat is lit so that even the soonest start finds it hot, by somebody
+    /// who is awake. Programmable kit comes on by itself where the time falls in sleep.
     fn light(&mut self, cook: &Cook, kit: KitId, slack: Minute) {
         let kit = cook.kit(kit);
-        let Some(preheat) = kit.preheat.filter(|preheat| preheat.seconds() > 0.0 && !kit.class.cold) else {
-            return;
-        };
+        let (Some(preheat), Some(heating)) = (kit.preheat, heat::to_heat(kit)) else { return };
         let awake = self.network.absent.complement();
-        let soonest = self.start.earliest - minutes(preheat);
+        let soonest = self.start.earliest - heating;
         let last = soonest + slack.min(self.start.latest - self.start.earliest);
         let times = awake.intersect(&Set::range(soonest, last));
-        let bedtime = awake.intersect(&Set::up_to(soonest)).last().unwrap_or(soonest);
-        let (earliest, latest) = times.first().zip(times.last()).unwrap_or((bedtime, bedtime));
-        let verb = if kit.class.smokes { "Light" } else { "Switch on" };
-        let mut text = say![format!("{verb} {}", kit.name.value)];
+        let by_itself = times.is_empty() && kit.programmable;
+        let (earliest, latest) = times.first().zip(times.last()).unwrap_or_else(|| {
+            let bedtime = awake.intersect(&Set::up_to(soonest)).last().filter(|_| !by_itself);
+            bedtime.map_or((soonest, last), |bedtime| (bedtime, bedtime))
+        });
+        let name = &kit.name.value;
+        let mut text = match (by_itself, kit.class.smokes) {
+            (true, _) => say![format!("{} comes on by itself", capital(name))],
+            (false, true) => say![format!("Light {name}")],
+            (false, false) => say![format!("Switch on {name}")],
+        };
         if let Some(setting) = self.phase.setting {
             text.push(": ");
             set(&mut text, setting);
@@ -87,7 +98,7 @@ impl Lister<'_> {
         text.push(", ");
         text.push(preheat);
         text.push(" to heat.");
-        self.push(Window { earliest, latest }, text, 1, None);
+        self.push(Window { earliest, latest }, text, u32::from(!by_itself), None);
     }
 
     /// What somebody does as the phase starts.

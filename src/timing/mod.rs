@@ -6,8 +6,10 @@
 
 mod build;
 pub mod chain;
+mod circle;
 mod clock;
 mod guests;
+mod heat;
 mod jobs;
 mod lines;
 mod needs;
@@ -23,7 +25,7 @@ mod words;
 
 pub use clock::{Clock, Minute, Reading, Wall};
 pub use plan::plan;
-pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window};
+pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
 
 use crate::cook::When;
 

@@ -87,6 +87,7 @@ pub fn needs(cook: &Cook, id: PhaseId) -> Needs {
         busy: if whole { FAR } else { minutes(phase.hands.on).max(start) },
         awake_from: spoken.filter(|_| !looked_at && !instant).map(Lasts::low),
         look_in: phase.hands.look_in.map(minutes).filter(|&every| every > 0),
+        before: None,
         at_end: looked_at || instant || phase.jobs.iter().any(|job| job.call == Call::End),
     }
 }

@@ -12,6 +12,7 @@ pub struct Network {
     /// In an order in which each stands after the steps it follows.
     pub steps: Vec<Step>,
     pub links: Vec<Link>,
+    pub apart: Vec<Apart>,
     /// The minutes in which everybody is asleep or away.
     pub absent: Set,
     /// `None`: hands are not judged.
@@ -58,6 +59,25 @@ pub struct Needs {
     pub look_in: Option<Minute>,
     /// Somebody must be awake at the minute in which it ends.
     pub at_end: bool,
+    /// Somebody must be awake in one of the minutes from the most to the least before its start.
+    pub before: Option<Ahead>,
+}
+
+/// From `most` to `least` minutes before a start.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Ahead {
+    pub least: Minute,
+    pub most: Minute,
+}
+
+/// Two steps that want one kit at two settings: either ends before the other starts, and the kit has
+/// the time between to get from one setting to the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Apart {
+    pub steps: [usize; 2],
+    /// Minutes from the end of the first to the start of the second, and from the end of the second to
+    /// the start of the first.
+    pub gaps: [Minute; 2],
 }
 
 /// When a step that is a serving is on time.

@@ -5,8 +5,8 @@ use super::build::{Built, build};
 use super::network::{Network, Serving};
 use super::sets::{FAR, Set};
 use super::solution::{self, Solution};
-use super::timeline::{DecidedBy, OnTime, PhaseLine, ServingLine, Timeline, Window};
-use super::{jobs, verdict, words};
+use super::timeline::{DecidedBy, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
+use super::{circle, jobs, verdict, words};
 use crate::cook::{Call, Cook, Lasts, Phase, Service};
 use crate::findings::{Code, Finding, Severity};
 use crate::say;
@@ -19,8 +19,13 @@ pub fn plan(cook: &Cook, options: &Options) -> (Timeline, Vec<Finding>) {
     let mut built = build(cook, options);
     let mut findings = std::mem::take(&mut built.times.findings);
     let doubted = doubts(cook, &built, &mut findings);
+    let circle = circle::finding(cook, &built);
     let mut solution = solve(&built);
-    if doubted {
+    if let Some(circle) = circle {
+        solution = Solution { on_time: OnTime::Never, start: None, kind: Windows::OneWay, ..solution };
+        solution.windows = solution::nominal(&built.network);
+        findings.push(circle);
+    } else if doubted {
         solution.on_time = OnTime::NotProved;
     } else {
         findings.extend(verdict::finding(cook, &built, &solution));
@@ -31,6 +36,7 @@ pub fn plan(cook: &Cook, options: &Options) -> (Timeline, Vec<Finding>) {
         clock: built.times.clock,
         start: solution.start.or_else(|| windows.iter().flatten().map(|w| w.0).min_by_key(|w| w.earliest)),
         on_time: solution.on_time,
+        windows: solution.kind,
         hands_judged: cook.crew.is_some() && built.anchored,
         servings: servings(cook, &built, &windows, &solution, &findings),
         phases: cook
@@ -119,7 +125,13 @@ fn unguarded_core(cook: &Cook, built: &Built) -> Option<usize> {
 
 fn solve(built: &Built) -> Solution {
     if built.too_long {
-        return Solution { on_time: OnTime::NotProved, start: None, windows: Vec::new(), sets: None };
+        return Solution {
+            on_time: OnTime::NotProved,
+            start: None,
+            windows: Vec::new(),
+            kind: Windows::OneWay,
+            sets: None,
+        };
     }
     match built.untimed.last() {
         None => solution::solve(&built.network),
@@ -145,6 +157,8 @@ fn after(network: &Network, last: usize) -> Network {
         link.from.step -= last + 1;
         link.to.step -= last + 1;
     }
+    tail.apart.retain(|apart| apart.steps.iter().all(|&step| step > last));
+    tail.apart.iter_mut().flat_map(|apart| &mut apart.steps).for_each(|step| *step -= last + 1);
     tail
 }
 
@@ -166,7 +180,7 @@ fn servings(
     let mut lines = Vec::new();
     let count = built.network.steps.iter().filter(|step| step.serving.is_some()).count();
     let several = (2..=MOST_SERVINGS).contains(&count);
-    let verdicts = [Code::NeverOnTime, Code::OnTimeIfLucky, Code::TimingNotProved];
+    let verdicts = [Code::OrderCircular, Code::NeverOnTime, Code::OnTimeIfLucky, Code::TimingNotProved];
     let because = findings.iter().find(|finding| verdicts.contains(&finding.code));
     let because = because.map(|finding| finding.message.render(cook.scale)).unwrap_or_default();
     for (id, phase) in cook.phases().filter(|(_, phase)| phase.service.is_some()) {

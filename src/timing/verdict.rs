@@ -49,7 +49,13 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
     };
     match (culprit, &solution.sets) {
         (Some(step), Some(sets)) => explain(&mut message, built, sets, step, phase),
-        _ => message.push("its food lines get in each other's way, or in the way of sleep."),
+        _ if network.apart.is_empty() => {
+            message.push("its food lines get in each other's way, or in the way of sleep.");
+        }
+        _ => message.push(
+            "its food lines get in each other's way, want one kit at two settings without the time to heat or \
+             to cool down between, or get in the way of sleep.",
+        ),
     }
     if let Some(cure) = cures.first() {
         short(&mut message, cook, cure);
@@ -99,7 +105,9 @@ fn explain(message: &mut Text, built: &Built, sets: &Sets, step: usize, phase: &
         let clock = built.times.clock;
         let (first, last) = (clock.time_of_day(first), clock.time_of_day(last));
         let when = if first == last { format!("at {first}") } else { format!("between {first} and {last}") };
-        message.push(format!("{name} would have to start {when}, and nobody is there for it."));
+        let lighting =
+            if network.steps[step].needs.before.is_some() { ", or to switch its kit on before" } else { "" };
+        message.push(format!("{name} would have to start {when}, and nobody is there for it{lighting}."));
         return;
     }
     match network.steps[step].lasts {
