@@ -91,6 +91,47 @@ fn fine_print_01_water_ice_and_foil_need_no_stock_line() {
 }
 
 #[test]
+fn fine_print_01_until_is_met_when_all_meet_it() {
+    let text = with_stock(
+        "food hen is chicken\n  1.6 kg\n  thickness 8 cm",
+        "  lamb and hen in oven\n  air 140 °C\n  until core 60 °C, takes 2 h to 3 h",
+    )
+    .replace("serve lamb", "serve lamb and hen")
+    .replace("rules uk", "rules us-food-code");
+    // One end for both: each has met the 60 °C by then, and each is judged by it.
+    let cook = clean(&text);
+    assert_eq!(cook.phases[0].placings.len(), 2);
+    let compiled =
+        compile(&common::Memory(&[]), "x.dwell".into(), text.clone().into_bytes(), &Run::default());
+    let judged = |food: &str| {
+        let cooks = compiled.cooks();
+        let all = cooks[0].judged.iter().filter(|one| one.phase.as_deref() == Some("roast"));
+        all.filter(|one| one.food.as_deref() == Some(food)).count()
+    };
+    assert!(judged("lamb") > 0 && judged("hen") > 0);
+    let cool = compiled.findings.iter().filter(|found| found.code.name() == "cook-end-too-cool");
+    let foods: Vec<Option<&str>> = cool.map(|found| found.food.as_deref()).collect();
+    assert!(foods.contains(&Some("hen")), "60 °C in both, which is too cool for poultry: {foods:?}");
+    let ends = timeline(&text).0.phases.into_iter().map(|phase| phase.end.expect("an end"));
+    assert_eq!(ends.count(), 2, "one phase and a serving, not one for each food");
+}
+
+#[test]
+fn fine_print_01_parting_happens_as_the_phase_starts() {
+    let text = roast(ROAST).replace(
+        "phase roast is cook\n  lamb in oven",
+        "phase part is prep\n  half of lamb on bench\n  becomes joint\n  for 10 min\nphase roast is cook\n  joint in oven",
+    );
+    let text = text.replace(
+        "serve lamb",
+        "phase keep is cold hold\n  lamb in fridge\n  for up to 1 day\nserve lamb and joint",
+    );
+    let (start, end) = masses(&text, 0);
+    assert!((start - 1.2).abs() < 1e-9 && (end - 1.2).abs() < 1e-9, "{start} {end}");
+    assert!((masses(&text, 2).0 - 1.2).abs() < 1e-9, "the old name is what is left");
+}
+
+#[test]
 fn fine_print_02_salt_and_ph_are_checkpoints_in_a_phase() {
     let phase = phase(&format!("{ROAST}\n  salt 2.5 %\n  pH 4.6"));
     assert_eq!(phase.shape.salt.map(|salt| salt.value.fraction()), Some(0.025));
@@ -152,6 +193,45 @@ fn fine_print_03_before_reads_as_by_and_serving_is_the_first_below() {
 }
 
 #[test]
+fn fine_print_03_every_form_of_order() {
+    let order = |line: &str| {
+        let text = roast(ROAST).replace("at 19:00", "at Saturday 19:00").replace(
+            "serve lamb",
+            &format!("phase keep is rest\n  lamb on bench\n  {line}\n  for up to 9 h\nserve lamb"),
+        );
+        named(&clean(&text), "keep").orders[0].bound
+    };
+    use {Moment::Clock, Moment::Ends, OrderBound as B};
+    assert!(matches!(order("starts on Saturday"), B::OnDay(_)));
+    assert!(matches!(order("ends on Saturday"), B::OnDay(_)));
+    assert!(matches!(order("starts at 12:00"), B::When(Clock(_))));
+    assert!(matches!(order("ends by 18:00"), B::NoLater(Clock(_))));
+    assert!(matches!(order("ends before 18:00"), B::NoLater(Clock(_))));
+    assert!(matches!(order("starts when roast ends"), B::When(Ends(_))));
+    assert!(matches!(order("starts after roast ends"), B::NoSooner(Ends(_))));
+    assert!(matches!(order("ends 30 min before serving"), B::Before { at_least: false, .. }));
+    assert!(matches!(order("ends at least 30 min before serving"), B::Before { at_least: true, .. }));
+    assert!(matches!(order("ends 1 h after roast ends"), B::After { at_least: false, .. }));
+    assert!(matches!(order("ends at least 1 h after roast ends"), B::After { at_least: true, .. }));
+}
+
+#[test]
+fn fine_print_03_one_person_makes_the_moves_of_both_in_turn() {
+    let text = |order: &str| {
+        with_stock("crew\n  1 person\nfood apples is apple\n  1 kg", "  lamb in oven\n  air 140 °C\n  for 2 h")
+            .replace(
+                "serve lamb",
+                &format!(
+                    "phase bake is cook\n  apples in oven\n  air 140 °C\n  {order}\n  for 2 h to 2 h 10 min\nserve lamb and apples"
+                ),
+            )
+    };
+    let (together, found) = timeline(&text("starts when roast starts"));
+    assert_eq!((together.on_time, found), (OnTime::Always, vec![]), "5 min apart is the same minute");
+    assert_ne!(timeline(&text("starts when roast starts, ends when roast starts")).0.on_time, OnTime::Always);
+}
+
+#[test]
 fn fine_print_03_when_is_the_same_minute_give_or_take_the_moves() {
     let text = roast(ROAST).replace(
         "serve lamb",
@@ -192,6 +272,43 @@ fn fine_print_05_one_line_each_one_end_idle_kit_closed_allergens() {
     }
     says(&common::texts::ingredient("4 g mix, contains garlic"), &[("allergen-unknown", "garlic")]);
     says(&common::texts::ingredient("4 g mix, contains milk, egg"), &[("name-alone", "egg")]);
+}
+
+#[test]
+fn fine_print_04_a_new_count_ends_the_lying_in_it_too() {
+    let text = with_stock(
+        "ingredient oil is 2 l rapeseed oil",
+        &format!(
+            "{ROAST}\n  with 2 l of oil\nphase part is prep\n  lamb on bench\n  4 pieces of 600 g, thickness 3 cm\n  for 5 min\nphase keep is rest\n  lamb on bench\n  for 5 min"
+        ),
+    );
+    let cook = clean(&text);
+    assert!(named(&cook, "roast").lie_in.is_some());
+    // Nothing is left of it that could be collected.
+    let drained = text
+        .replace("phase keep is rest\n  lamb on bench\n  for 5 min", "phase keep is rest\n  lamb on bench\n  for 5 min\n  collect 1.9 l of spent\nphase pour is prep\n  lamb on bench\n  use all spent\n  for 5 min")
+        .replace("  2.4 kg", "  1.2 kg")
+        .replace("4 pieces of 600 g", "4 pieces of 300 g");
+    assert!(ledger(&drained).2.contains(&"stock-overdrawn"));
+}
+
+#[test]
+fn fine_print_05_lines_of_a_menu_stand_in_any_order_and_a_zone_is_utc_or_has_a_slash() {
+    let dish = roast(ROAST);
+    let kitchen = "kit spare is oven\n";
+    let lines = ["serve at 18:30", "dish \"lamb.dwell\"", "kit from \"kitchen.dwell\""];
+    for order in [[0, 1, 2], [1, 0, 2], [2, 1, 0], [1, 2, 0]] {
+        let menu = order.map(|n| lines[n]).join("\n");
+        let menu = format!("menu \"Supper\"\n{menu}\n");
+        let files =
+            [("menu.dwell", menu.as_str()), ("lamb.dwell", dish.as_str()), ("kitchen.dwell", kitchen)];
+        let (_, document, findings) = common::resolve_files(&files);
+        assert!(findings.is_empty(), "{menu}{findings:#?}");
+        let Some(Document::Menu(menu)) = document else { panic!("{menu}") };
+        assert_eq!((menu.dishes.len(), menu.kit.len(), menu.serve.is_some()), (1, 1, true));
+    }
+    clean(&roast(ROAST).replace("at 19:00", "at 2026-12-12 19:00 in UTC"));
+    clean(&roast(ROAST).replace("at 19:00", "at 2026-12-12 19:00 in Europe/Dublin"));
 }
 
 // ---------------------------------------------------------------------------------------- meaning
@@ -248,6 +365,25 @@ fn fine_print_08_prep_on_a_bench_is_hands_on_and_nothing_else() {
 }
 
 #[test]
+fn fine_print_08_a_move_takes_the_first_five_minutes_of_the_next_phase() {
+    let (timeline, _) = timeline(&with_stock("crew\n  1 person", ROAST));
+    let start = timeline.phases[0].start.expect("a start");
+    let moves: Vec<_> = timeline.jobs.iter().filter(|job| job.phase == "roast" && job.at == start).collect();
+    let [only] = moves.as_slice() else { panic!("{moves:#?}") };
+    assert_eq!((only.hands, only.busy.as_deref()), (1, Some("5 min")));
+    // Two such moves at once are more than one person has hands for.
+    let two = |people: &str| {
+        with_stock(&format!("crew\n  {people}\nfood apples is apple\n  1 kg"), ROAST).replace(
+            "serve lamb",
+            "phase bake is cook\n  apples in oven\n  air 140 °C\n  for 2 h\nserve lamb and apples",
+        )
+    };
+    let verdict = |people: &str| self::timeline(&two(people)).0.on_time;
+    assert_ne!(verdict("1 person"), OnTime::Always);
+    assert_eq!(verdict("2 people"), OnTime::Always);
+}
+
+#[test]
 fn fine_print_08_without_a_crew_hands_are_not_judged_and_that_is_said() {
     assert!(!timeline(&roast(ROAST)).0.hands_judged);
     assert!(timeline(&with_stock("crew\n  1 person", ROAST)).0.hands_judged);
@@ -286,6 +422,21 @@ fn fine_print_09_trim_on_the_first_bench_yield_over_the_first_cooking() {
 }
 
 #[test]
+fn fine_print_09_the_yield_includes_what_is_collected() {
+    let text = |collect: &str| {
+        roast(&format!("{ROAST}\n  {collect}")).replace("  starts at 5 °C", "  cooked yield 50 %").replace(
+            "serve lamb",
+            "phase pour is prep\n  lamb on bench\n  use all juices\n  for 5 min\nserve lamb",
+        )
+    };
+    // Half of 2.4 kg is lost, the juices among it; without a yield they come off what there is.
+    let with = text("collect 200 g of juices");
+    assert!((masses(&with, 1).0 - 1.2).abs() < 1e-9, "{:?}", masses(&with, 1));
+    let without = with.replace("  cooked yield 50 %\n", "");
+    assert!((masses(&without, 1).0 - 2.2).abs() < 1e-9, "{:?}", masses(&without, 1));
+}
+
+#[test]
 fn fine_print_09_three_per_cent_over_is_rounding() {
     let trays = |each: &str| roast(&format!("{ROAST}\n  3 trays of {each}, depth 4 cm"));
     assert!(!ledger(&trays("823 g")).2.contains(&"stock-overdrawn"));
@@ -313,6 +464,19 @@ fn fine_print_10_every_never_falls_at_or_after_the_end_nor_in_sleep() {
 }
 
 #[test]
+fn fine_print_10_the_sheet_says_which_calls_are_left_out() {
+    let text = with_stock(
+        "crew\n  1 person\n  asleep 23:00 to 06:30",
+        "  lamb in oven\n  air 140 °C\n  for 11 h\n  every 3 h do \"Baste.\"",
+    );
+    let page =
+        dwell::output::timeline::text(&timeline(&text.replace("at 19:00", "at 09:00")).0, Scale::Celsius);
+    let left_out = page.lines().filter(|line| line.contains("Baste.") && line.contains("left out")).count();
+    // 22:00 and three hours: 01:00 and 04:00 in sleep, 07:00 not.
+    assert_eq!((page.matches("Baste.").count(), left_out), (3, 2), "{page}");
+}
+
+#[test]
 fn fine_print_11_somebody_is_awake_through_the_range_of_a_spoken_test() {
     let text = |end: &str| {
         with_stock(
@@ -322,6 +486,58 @@ fn fine_print_11_somebody_is_awake_through_the_range_of_a_spoken_test() {
         .replace("at 19:00", "at 06:45, up to 15 min late")
     };
     assert_ne!(timeline(&text("until \"tender\", takes 2 h to 4 h")).0.on_time, OnTime::Always);
+}
+
+#[test]
+fn fine_print_11_awake_through_all_of_the_range_and_no_more() {
+    let verdict = |end: &str, serve: &str| {
+        let text = with_stock(
+            "crew\n  1 person\n  asleep 23:00 to 06:30\nkit warm is oven\n  programmable",
+            &format!(
+                "  lamb in oven\n  air 140 °C\n  {end}\nphase wait is hot hold\n  lamb in oven\n  air 140 °C\n  for up to 2 h"
+            ),
+        );
+        timeline(&text.replace("at 19:00", serve)).0.on_time
+    };
+    // In before bed, 7 h later is before anybody is up to try it.
+    assert_eq!(verdict("until \"tender\", takes 7 h to 9 h", "at 07:30"), OnTime::Never);
+    assert_eq!(verdict("until core 80 °C, takes 7 h to 9 h", "at 07:30"), OnTime::Always);
+    // 22:30 and 8 h is 06:30: awake from the first minute of the range on, asleep before.
+    assert_eq!(verdict("until \"tender\", takes 8 h to 10 h", "at 08:30"), OnTime::Always);
+}
+
+#[test]
+fn fine_print_11_with_looks_it_ends_at_a_look_and_only_they_are_awake() {
+    let phase = |end: &str| {
+        let text = with_stock(
+            "crew\n  1 person",
+            &format!(
+                "  lamb in oven\n  air 140 °C\n  {end}\nphase wait is hot hold\n  lamb in oven\n  air 140 °C\n  for up to 1 h"
+            ),
+        );
+        let (timeline, _) = timeline(&text);
+        let (start, end) =
+            (timeline.phases[0].start.expect("a start"), timeline.phases[0].end.expect("an end"));
+        (timeline.on_time, end.earliest - start.earliest, end.latest - start.latest)
+    };
+    // Done after 70 min at the soonest: it is found at 90, and at the last at 120.
+    let tender = "until \"tender\", takes 70 min to 2 h";
+    for looks in ["every 30 min do \"Turn.\"", "look in every 30 min"] {
+        assert_eq!(phase(&format!("{tender}\n  {looks}")), (OnTime::Always, 90, 120), "{looks}");
+    }
+    assert_eq!(phase(tender), (OnTime::Always, 70, 120), "without looks somebody stands by");
+    let night = |looks: &str| {
+        let text = with_stock(
+            "crew\n  1 person\n  asleep 23:00 to 06:30",
+            &format!(
+                "  lamb in oven\n  air 140 °C\n  until \"tender\", takes 7 h to 9 h\n  {looks}\nphase wait is hot hold\n  lamb in oven\n  air 140 °C\n  for up to 2 h"
+            ),
+        );
+        timeline(&text.replace("at 19:00", "at 07:30")).0.on_time
+    };
+    // In at 22:30: looks at 7 h and 9 h are 05:30 and 07:30; a look at 9 h alone is in the morning.
+    assert_eq!(night("every 1 h do \"Turn.\""), OnTime::Never);
+    assert_eq!(night("every 9 h do \"Turn.\""), OnTime::Always);
 }
 
 #[test]
@@ -376,6 +592,39 @@ fn fine_print_13_a_menu_has_its_own_crew_and_time() {
 }
 
 #[test]
+fn fine_print_13_without_the_menus_word_dishes_must_agree() {
+    let crew = |hours: &str| with_stock(&format!("crew\n  1 person\n  asleep {hours}"), ROAST);
+    let (early, late) = (crew("22:00 to 06:00"), crew("23:30 to 07:00"));
+    let found = |menu: &str, other: &str| {
+        let menu = format!("menu \"Supper\"\n{menu}\ndish \"a.dwell\"\ndish \"b.dwell\"\n");
+        let files = [("menu.dwell", menu.as_str()), ("a.dwell", early.as_str()), ("b.dwell", other)];
+        let codes: Vec<&str> = common::findings(&files).iter().map(|one| one.code.name()).collect();
+        codes.contains(&"dishes-disagree")
+    };
+    assert!(found("  serve at 19:00", &late));
+    assert!(!found("  serve at 19:00", &early));
+    assert!(!found("  serve at 19:00\ncrew\n  1 person", &late));
+    let sooner = early.replace("at 19:00", "at 18:00");
+    assert!(found("", &sooner), "two servings and no word of the menu");
+    assert!(!found("  serve at 19:00", &sooner));
+}
+
+#[test]
+fn fine_print_13_no_rules_anywhere_are_the_food_code_with_a_warning() {
+    let text = roast(ROAST).replace("  rules uk\n", "");
+    let judged = |files: &[(&str, &str)]| {
+        let compiled =
+            compile(&common::Memory(files), "x.dwell".into(), text.clone().into_bytes(), &Run::default());
+        let sets: std::collections::BTreeSet<String> =
+            compiled.cooks()[0].judged.iter().map(|one| one.set.to_string()).collect();
+        let warned = compiled.findings.iter().any(|found| found.code.name() == "rules-assumed");
+        (sets.into_iter().collect::<Vec<_>>().join(" "), warned)
+    };
+    assert_eq!(judged(&[]), ("us-food-code".to_string(), true));
+    assert_eq!(judged(&[("dwell.toml", "rules = \"uk\"\n")]), ("uk".to_string(), false));
+}
+
+#[test]
 fn fine_print_14_a_serving_without_a_day_shares_the_day_above() {
     let two = roast(ROAST).replace(
         "serve lamb\n  at 19:00",
@@ -412,6 +661,70 @@ fn fine_print_14_serve_moves_all_written_times_equally() {
     assert_eq!(after.earliest - before.earliest, 60);
     assert_eq!(start(&moved) - start(&Options::default()), 60);
     assert_eq!(after.latest - after.earliest, before.latest - before.earliest, "windows keep their length");
+}
+
+#[test]
+fn fine_print_14_a_serving_without_a_day_shares_even_a_later_day() {
+    let three = roast(ROAST).replace(
+        "serve lamb\n  at 19:00",
+        "serve half of lamb\n  at Saturday 12:00\nphase keep is cold hold\n  lamb in fridge\n  for up to 2 days\n\
+         serve half of lamb\n  at Sunday 12:00\nphase last is cold hold\n  lamb in fridge\n  for up to 9 h\nserve lamb\n  at 19:00",
+    );
+    let (timeline, found) = timeline(&three);
+    assert!(found.is_empty(), "{found:?}");
+    let at: Vec<i64> = timeline.servings.iter().map(|line| line.promised.expect("a time").earliest).collect();
+    assert_eq!((at[1] - at[0], at[2] - at[1]), (24 * 60, 7 * 60), "Sunday evening, not Saturday");
+}
+
+#[test]
+fn fine_print_14_a_weekday_elsewhere_is_the_last_before_the_next_serving() {
+    let start = |day: &str| {
+        let text = roast(&ROAST.replace("for 2 h", "for 1 h to 9 days"))
+            .replace("at 19:00", "at Saturday 19:00")
+            .replace("for 1 h to 9 days", &format!("starts at {day} 18:00\n  for 1 h to 9 days"));
+        let (timeline, found) = timeline(&text);
+        assert!(found.is_empty(), "{day}: {found:?}");
+        let (start, meal) = (timeline.phases[0].start.expect("a start"), timeline.servings[0].promised);
+        meal.expect("a time").earliest - start.latest
+    };
+    assert_eq!(start("Saturday"), 60, "18:00 on the day itself");
+    assert_eq!(start("Friday"), 25 * 60);
+    assert_eq!(start("Sunday"), 60 + 6 * 24 * 60, "the Sunday before, not the day after");
+}
+
+#[test]
+fn fine_print_14_serve_moves_servings_and_orders_and_leaves_the_crew_its_hours() {
+    let text = with_stock(
+        "crew\n  1 person\n  asleep 23:00 to 06:30",
+        "  lamb in oven\n  air 140 °C\n  starts at Saturday 09:00\n  for 2 h to 4 h",
+    )
+    .replace(
+        "serve lamb\n  at 19:00",
+        "serve half of lamb\n  at Saturday 12:00, up to 10 min late\nphase keep is cold hold\n  lamb in fridge\n  for up to 2 days\n\
+         serve lamb\n  at Sunday 13:00",
+    );
+    let cook = clean(&text);
+    let saturday = 24 * 60;
+    let planned = |day: u32, hour: u32| {
+        let date = chrono::NaiveDate::from_ymd_opt(2026, 12, day).expect("a date");
+        let time = dwell::quantity::ClockTime::new(hour, 0).expect("a time");
+        let when = dwell::cook::When { time, day: Some(dwell::cook::Day::Date(date)), zone: None };
+        let (timeline, found) = plan(&cook, &Options { serve: Some(when), ..Options::default() });
+        let servings: Vec<_> = timeline.servings.iter().map(|line| line.promised.expect("a time")).collect();
+        let codes: Vec<_> = found.iter().map(|one| one.code.name()).collect();
+        let start = timeline.phases[0].start.expect("a start");
+        let gaps = (servings[0].earliest - start.earliest, servings[1].earliest - servings[0].earliest);
+        (gaps, servings[0].latest - servings[0].earliest, timeline.on_time, codes)
+    };
+    let gaps = (3 * 60, saturday + 60);
+    // 12 December 2026 is a Saturday.
+    assert_eq!(planned(12, 12), (gaps, 10, OnTime::Always, vec![]));
+    assert_eq!(planned(12, 14), (gaps, 10, OnTime::Always, vec![]));
+    let (moved, window, _, codes) = planned(11, 12);
+    assert_eq!((moved, window, codes), (gaps, 10, vec!["weekday-moved"]));
+    // At 08:00 the lamb would go in at 05:00, and the crew sleeps as long as ever.
+    let (moved, _, on_time, codes) = planned(12, 8);
+    assert_eq!((moved.1, on_time, codes), (gaps.1, OnTime::Never, vec!["never-on-time"]));
 }
 
 #[test]
@@ -459,4 +772,15 @@ fn fine_print_16_only_times_for_each_grow_with_the_number() {
     };
     assert_eq!(scaled("takes 3 min to 5 min each"), (24.0, 40.0, vec![]));
     assert_eq!(scaled("takes 3 min to 5 min"), (3.0, 5.0, vec!["hands-not-scaled"]));
+}
+
+#[test]
+fn fine_print_16_only_hands_on_the_bench_are_looked_at() {
+    let mut cook = clean(
+        &roast("  lamb in oven\n  air 140 °C\n  takes 2 h to 3 h").replace("  2.4 kg", "  4 pieces of 600 g"),
+    );
+    assert!(scale(&mut cook, 16).iter().all(|found| found.code.name() != "hands-not-scaled"));
+    spread_each(&mut cook);
+    let Lasts::Nature { low, high, .. } = cook.phases[0].lasts else { panic!() };
+    assert_eq!((low.minutes(), high.minutes()), (120.0, 180.0));
 }
