@@ -4,7 +4,7 @@ mod common;
 
 use dwell::findings::{Code, Finding};
 use dwell::quantity::Scale;
-use dwell::timing::{OnTime, Options, Timeline, plan};
+use dwell::timing::{OnTime, Options, Timeline, Windows, plan};
 
 const KIT: &str = "kit oven is oven\nkit hob is hob\nkit bench is bench\nkit probe is probe thermometer\n";
 const NIGHT: &str = "crew\n  1 person\n  asleep 23:00 to 06:30\n";
@@ -129,6 +129,9 @@ fn guests_are_seen_as_they_come() {
     let (ample, _) = lamb("", &wait("up to 90 min"), "guests between 12:30 and 14:00");
     assert_eq!(ample.on_time, OnTime::Always);
     assert_eq!(start(&ample), (at(10, 30), at(10, 30)), "hot when the first may come, and till the last");
+    let meal = ample.phases[2].start.expect("a start");
+    assert_eq!((meal.earliest, meal.latest), (at(12, 30), at(14, 0)), "whenever they come");
+    assert_eq!(ample.windows, Windows::Bounds);
     let (short, _) = lamb("", &wait("up to 60 min"), "guests between 12:30 and 14:00");
     assert_eq!(short.on_time, OnTime::IfLucky);
     let (patient, _) = lamb("", &wait("up to 60 min"), "guests between 12:30 and 14:00, up to 30 min late");

@@ -14,6 +14,8 @@ use super::sets::Set;
 pub struct Sets {
     pub hard: Vec<Set>,
     pub always: Vec<Set>,
+    /// With guests who come when they like, the starts that win once it is known when; else as *always*.
+    pub possible: Vec<Set>,
     pub lucky: Vec<Set>,
 }
 
@@ -23,9 +25,9 @@ pub fn solve(network: &Network) -> Option<Sets> {
         return None;
     }
     let awake = network.absent.complement();
-    let always = guests::always(network, &awake)?;
+    let guests::Starts { always, possible } = guests::always(network, &awake)?;
     let count = network.steps.len();
-    let mut sets = Sets { hard: vec![Set::all(); count], always, lucky: vec![Set::all(); count] };
+    let mut sets = Sets { hard: vec![Set::all(); count], always, possible, lucky: vec![Set::all(); count] };
     let (mut hard_next, mut lucky_next) = (Set::all(), Set::all());
     for (n, step) in network.steps.iter().enumerate().rev() {
         let in_time = on_time(step);

@@ -11,16 +11,26 @@ use super::sets::{FAR, Set};
 /// Guests cost a set for every minute in which they may come, in every step before.
 const MOST_STEPS: usize = 200;
 
-/// For each step, the starts from which every outcome is on time. `None` when guests are awaited twice,
+/// For each step, the starts from which every outcome is on time.
+#[derive(Debug, Clone)]
+pub struct Starts {
+    /// Whether or not the guests have come by then.
+    pub always: Vec<Set>,
+    /// For some minute in which they came, or while they are still to come.
+    pub possible: Vec<Set>,
+}
+
+/// `None` when guests are awaited twice,
 /// over more than a day, or at the end of more steps than anybody takes.
-pub fn always(network: &Network, awake: &Set) -> Option<Vec<Set>> {
+pub fn always(network: &Network, awake: &Set) -> Option<Starts> {
     let mut awaited = network.steps.iter().filter_map(guests_of);
     let party = awaited.next();
     let too_many = |(first, last, _)| last - first > 24 * 60 || network.steps.len() > MOST_STEPS;
     if awaited.next().is_some() || party.is_some_and(too_many) {
         return None;
     }
-    let mut sets = vec![Set::all(); network.steps.len()];
+    let all = vec![Set::all(); network.steps.len()];
+    let mut starts = Starts { always: all.clone(), possible: all };
     let mut next = State::Plain(Set::all());
     for (n, step) in network.steps.iter().enumerate().rev() {
         next = match (next, guests_of(step)) {
@@ -35,12 +45,12 @@ pub fn always(network: &Network, awake: &Set) -> Option<Vec<Set>> {
             }
             (State::Awaiting(after), _) => State::Awaiting(after.before(step, awake)),
         };
-        sets[n] = match &next {
-            State::Plain(set) => set.clone(),
-            State::Awaiting(awaiting) => awaiting.known_or_not(),
+        (starts.always[n], starts.possible[n]) = match &next {
+            State::Plain(set) => (set.clone(), set.clone()),
+            State::Awaiting(awaiting) => (awaiting.known_or_not(), awaiting.known()),
         };
     }
-    Some(sets)
+    Some(starts)
 }
 
 enum State {
@@ -63,6 +73,12 @@ impl Awaiting {
     fn known_or_not(&self) -> Set {
         let coming = self.coming.union(&Set::from(self.last));
         self.arrivals().fold(coming, |all, (g, here)| all.intersect(&here.union(&Set::up_to(g - 1))))
+    }
+
+    /// The starts that win for some minute in which the guests came, or while they are still to come.
+    fn known(&self) -> Set {
+        let after = |g: Minute, here: &Set| here.intersect(&Set::range(g, FAR));
+        self.arrivals().fold(self.coming.clone(), |all, (g, here)| all.union(&after(g, here)))
     }
 
     fn arrivals(&self) -> impl Iterator<Item = (Minute, &Set)> {

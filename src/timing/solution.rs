@@ -36,17 +36,19 @@ pub fn verdict(network: &Network, tries: u32) -> OnTime {
 pub fn solve(network: &Network) -> Solution {
     let Some(sets) = chain::solve(network) else { return several(network) };
     let on_time = verdict_of(&sets);
-    let allowed = match on_time {
-        OnTime::Always => &sets.always,
-        OnTime::IfLucky => &sets.lucky,
+    let (starts, allowed) = match on_time {
+        OnTime::Always => (sets.always.first(), &sets.possible),
+        OnTime::IfLucky => (sets.lucky.first(), &sets.lucky),
         OnTime::Never | OnTime::NotProved => {
             let windows = nominal(network);
             return Solution { on_time, start: None, windows, kind: Windows::OneWay, sets: Some(sets) };
         }
     };
-    let windows = forward(network, allowed);
+    let windows = forward(network, starts, allowed);
+    let awaited = network.steps.iter().any(|step| chain::guests_of(step).is_some());
+    let kind = if awaited { Windows::Bounds } else { Windows::Exact };
     let start = windows.first().map(|first| first.0);
-    Solution { on_time, start, windows, kind: Windows::Exact, sets: Some(sets) }
+    Solution { on_time, start, windows, kind, sets: Some(sets) }
 }
 
 fn several(network: &Network) -> Solution {
@@ -72,9 +74,9 @@ fn verdict_of(sets: &Sets) -> OnTime {
 
 /// Everything that can happen from the last run of winning starts on: nature picks any length, the cook
 /// any that still wins.
-fn forward(network: &Network, allowed: &[Set]) -> Vec<(Window, Window)> {
+fn forward(network: &Network, starts: Option<&Set>, allowed: &[Set]) -> Vec<(Window, Window)> {
     let mut windows = Vec::with_capacity(network.steps.len());
-    let latest_run = allowed.first().and_then(|set| set.intervals().last().copied());
+    let latest_run = starts.and_then(|set| set.intervals().last().copied());
     let Some((first, last)) = latest_run else { return windows };
     let mut starts = Set::range(first, last);
     for (n, step) in network.steps.iter().enumerate() {

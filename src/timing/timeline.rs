@@ -41,7 +41,7 @@ pub enum Windows {
     /// Both ends of each are reached in some outcome.
     Exact,
     /// Nothing falls outside them, but an end may never be reached, and not every minute inside is open
-    /// once other things have happened. So with several food lines.
+    /// once other things have happened. So with several food lines, or guests who come when they like.
     Bounds,
     /// One way it may go, with everything at its longest; nothing is promised.
     OneWay,

@@ -20,8 +20,8 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
     if timeline.windows == Windows::Bounds {
         page.line(
             0,
-            "Several foods go side by side: times below that read from one to another are bounds. Nothing \
-             falls outside them, but not every minute inside is open once other things have happened.",
+            "Times below that read from one to another are bounds: nothing falls outside them, but not every \
+             minute inside is open once other things have happened.",
         );
     }
     if !timeline.hands_judged {
