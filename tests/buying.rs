@@ -53,6 +53,45 @@ On hand, nothing to buy
     );
 }
 
+/// A cook who writes pounds buys and weighs in pounds; other tools read SI.
+#[test]
+fn amounts_are_in_the_units_of_the_file() {
+    let cook = cook(
+        "Bread",
+        &[
+            ("butter", "2 lb butter, on hand 4 oz"),
+            ("salt", "10 oz sea salt"),
+            ("paper", "6 ft baking paper"),
+            ("oil", "500 ml oil"),
+        ],
+    );
+    let list = buy::list(&[&cook]);
+    assert_eq!(
+        buy::text(&list),
+        "To buy for Bread
+
+  2 kg white bread
+  1.75 lb butter
+      2 lb needed, 4 oz on hand
+  10 oz sea salt
+  6 ft baking paper
+  500 ml oil
+"
+    );
+    let json = serde_json::to_value(&list).expect("JSON");
+    assert_eq!(json["suppliers"][0]["lines"][2]["buy"], serde_json::json!({ "mass_kg": 0.283495231 }));
+    let (ledger, _) = balance(&cook);
+    let sheet = prep::text(&prep::list(&[(&cook, &ledger)]));
+    assert!(sheet.contains("2 lb of butter, 10 oz of salt (sea salt), 6 ft of paper"), "{sheet}");
+}
+
+#[test]
+fn nothing_is_rounded_to_less_than_is_needed() {
+    let cook = cook("Bread", &[("salt", "10.4 g sea salt"), ("flour", "12.344 kg flour")]);
+    let text = text(&[&cook]);
+    assert!(text.contains("11 g sea salt") && text.contains("12.35 kg flour"), "{text}");
+}
+
 #[test]
 fn the_same_thing_from_the_same_supplier_is_one_line() {
     let one = cook("One", &[("salt", "70 g Sea Salt, from \"Dry store\""), ("oil", "100 ml oil")]);

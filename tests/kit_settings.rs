@@ -138,6 +138,27 @@ fn a_setting_lost_with_a_bad_line_is_not_asked_for() {
     assert_eq!(kit, []);
 }
 
+/// The letter is easily slipped: where the figure fits in the other scale, that is asked first.
+#[test]
+fn a_slip_between_the_scales_is_asked_about() {
+    for (kit, setting, meant) in [
+        ("oven", "air 350 °C", Some("`air 350 °F`")),
+        ("oven", "air 37.4 °F", Some("`air 37.4 °C`")),
+        ("fridge", "air 3 °F", Some("`air 3 °C`")),
+        ("water bath", "water 14 °F", None),
+        ("oven", "air 490 °C", None),
+    ] {
+        let text = roast(&format!("kit place is {kit}"), setting);
+        let (_, found) = findings(&text);
+        let found = found.iter().find(|f| f.code == Code::SettingOutOfRange).expect(setting);
+        let remedy = found.remedy.render(Scale::Celsius);
+        match meant {
+            Some(meant) => assert!(remedy.starts_with(&format!("Did you mean {meant}? Else")), "{remedy}"),
+            None => assert!(remedy.starts_with("Choose from"), "{remedy}"),
+        }
+    }
+}
+
 #[test]
 fn a_kitchen_by_itself_is_looked_at_too() {
     let (_, document, _) =

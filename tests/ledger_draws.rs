@@ -209,6 +209,61 @@ fn trays_may_come_out_three_per_cent_over() {
     assert!(findings[0].remedy.render(Scale::Celsius).contains("`4 trays of 2.5 kg`"));
 }
 
+/// What the ledger says of a text, in words.
+fn said(text: &str) -> Vec<String> {
+    ledger_of(text).2.iter().map(|finding| finding.message.render(Scale::Celsius)).collect()
+}
+
+#[test]
+fn left_overs_are_told_apart_and_in_the_units_of_the_file() {
+    let divided = "phase divide is prep\n meat on bench, 4 trays of 2 lb, depth 2 in, for 5 min\n\
+                   phase keep is cold hold\n 2 trays of meat in cold, air 3 °C, becomes early, for 1 h";
+    let text = food("beef mince, 10 lb", divided, "early");
+    assert_eq!(
+        said(&text),
+        ["Left over at the end: 4 lb of meat, 2 lb of meat beside the pieces."],
+        "two trays are left, and what four trays did not take"
+    );
+    let twice = "phase divide is prep\n meat on bench, 4 trays of 2 kg, depth 5 cm, for 5 min\n\
+                 phase again is prep\n meat on bench, 2 trays of 3 kg, depth 5 cm, for 5 min";
+    let text = food("beef mince, 10 kg", twice, "meat");
+    assert_eq!(said(&text), ["Left over at the end: 4 kg of meat."], "2 kg beside, twice");
+    let bags = butter("4 vacuum bags", "use 2 bags").replace("butter", "bags");
+    assert_eq!(said(&bags), ["Left over at the end: 2 vacuum bags."], "and not: of bags");
+}
+
+#[test]
+fn an_overdrawn_division_offers_what_comes_out() {
+    let text = food(
+        "beef mince, 10 lb",
+        "phase divide is prep\n meat on bench, 3 trays of 4 lb, depth 2 in, for 5 min",
+        "meat",
+    );
+    let (_, _, findings) = ledger_of(&text);
+    assert_eq!(said(&text), ["3 trays of 4 lb are 12 lb; there is only 10 lb of meat here."]);
+    let remedy = findings[0].remedy.render(Scale::Celsius);
+    assert_eq!(remedy, "Write `3 trays of 3.33 lb`, or buy more.");
+}
+
+#[test]
+fn a_cover_draws_nothing_by_itself() {
+    let wrap = |paper: &str, lines: &str| {
+        butter(paper, &format!("wrapped in paper\n {lines}")).replace("butter", "paper")
+    };
+    let text = wrap("6 ft baking paper", "note \"tight\"");
+    assert_eq!(said(&text), ["No line says how much paper this takes, so it is not known to be enough."]);
+    let remedy = ledger_of(&text).2[0].remedy.render(Scale::Celsius);
+    assert!(remedy.contains("`use 6 ft of paper`"), "{remedy}");
+    assert!(codes(&wrap("6 ft baking paper", "use all paper")).is_empty());
+    assert!(codes(&wrap("paper, to taste", "note \"tight\"")).is_empty(), "nobody counts it");
+    let foil = butter("200 g butter", "use all butter\n wrapped in foil");
+    assert!(codes(&foil).is_empty(), "foil needs no line");
+    // The same piece, named again further down.
+    let twice = wrap("6 ft baking paper", "use all paper")
+        .replace("serve", "phase stand is rest\n bread on bench\n wrapped in paper\n for 5 min\nserve");
+    assert!(codes(&twice).is_empty());
+}
+
 #[test]
 fn parts_leave_the_rest_behind() {
     let phases = "phase divide is prep\n meat on bench, 6 trays of 2 kg, depth 5 cm, for 5 min\n\

@@ -213,3 +213,21 @@ fn own_kit_is_treated_as_its_class() {
     let Some(dwell::cook::Document::Cook(cook)) = &compiled.document else { panic!("a cook") };
     assert!(cook.phases[0].hands.on.seconds() > 0.0, "hands are needed at a bench");
 }
+
+/// A row with a fault is reported where it stands; a cook that names it is not told again.
+#[test]
+fn what_only_follows_from_a_faulty_row_is_not_said() {
+    let cook = "cook \"Slab\"\n  rules uk\nkit place is test oven\nfood slab is test slab\n  2 kg\n\
+                phase roast is cook\n  slab in place\n  air 140 °C\n  for 2 h\nserve slab\n  at 19:00\n";
+    let codes = |own: &str| -> Vec<&str> {
+        let files = [("test.dwell", cook), ("dwell.toml", own)];
+        common::findings(&files).iter().map(|finding| finding.code.name()).collect()
+    };
+    let own = KITCHEN.replace("rules = \"us-food-code\"", "");
+    assert_eq!(codes(&own), [""; 0]);
+    assert_eq!(codes(&own.replace("1050", "0")), ["own-value-wrong"], "the food");
+    assert_eq!(codes(&own.replace("swing_k = 5", "swing_k = 900")), ["own-value-wrong"], "the kit");
+    assert_eq!(codes(&own.replace("state = \"intact\"\n", "")), ["own-row-incomplete"]);
+    let other = own.replace("test slab", "test slap").replace("1050", "0");
+    assert_eq!(codes(&other), ["food-kind-unknown", "own-value-wrong"], "another name is another matter");
+}

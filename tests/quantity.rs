@@ -9,7 +9,7 @@
 
 use dwell::quantity::{
     Dimension, Duration, Factor, KitchenMeasures, Length, Mass, Scale, Share, Temperature,
-    TemperatureDifference, UNITS, Unit, Volume, find_unit, plain_number,
+    TemperatureDifference, UNITS, Unit, Volume, Written, find_unit, plain_number,
 };
 use proptest::prelude::*;
 
@@ -294,6 +294,18 @@ fn figures_are_rounded_for_show_and_say_what_they_are() {
         assert_eq!(length(metres), shown);
     }
     assert_eq!(Share::from_fraction(0.0625).show(), "6.25 %");
+    let degrees = |celsius: f64| Temperature::from_celsius(celsius).show(Scale::Celsius);
+    for (celsius, shown) in
+        [(5.0, "5 °C"), (5.04, "5.04 °C"), (4.96, "4.96 °C"), (62.78, "62.8 °C"), (5.056, "5.1 °C")]
+    {
+        assert_eq!(degrees(celsius), shown, "just beside a limit is not at it");
+    }
+    let apart = |kelvin: f64| TemperatureDifference::from_kelvin(kelvin).show(Scale::Celsius);
+    for (kelvin, shown) in
+        [(0.0, "0 °C"), (0.001, "less than 0.01 °C"), (0.04, "0.04 °C"), (0.1, "0.1 °C"), (2.78, "2.8 °C")]
+    {
+        assert_eq!(apart(kelvin), shown, "a difference is never shown as none");
+    }
     assert_eq!(plain_number(-0.04, 1), "0");
     assert_eq!(plain_number(1200.0, 0), "1200");
 }
@@ -304,6 +316,35 @@ fn read_again(shown: &str) -> f64 {
     let words: Vec<&str> = shown.split(' ').collect();
     let sum: f64 = words.chunks(2).map(|pair| pair[0].parse::<f64>().unwrap() * us(pair[1])).sum();
     sign * sum
+}
+
+/// What is written in pounds or inches is shown so, through every sum; the value is SI all the same.
+#[test]
+fn quantities_are_shown_in_the_units_they_were_written_in() {
+    let pounds = |n: f64| Mass::from_kg(n * us("lb")).written_in(Written::Customary);
+    for (pound, shown) in [
+        (7.0, "7 lb"),
+        (6.346, "6.35 lb"),
+        (1.0, "1 lb"),
+        (0.625, "10 oz"),
+        (1.0 / 32.0, "0.5 oz"),
+        (0.001, "0.5 g"),
+    ] {
+        assert_eq!(pounds(pound).show(), shown);
+    }
+    assert_eq!((pounds(7.0) * 2.0 - pounds(0.5)).show(), "13.5 lb");
+    assert_eq!((Mass::ZERO + pounds(2.0)).show(), "2 lb", "nothing has no units of its own");
+    assert_eq!((Mass::from_kg(1.0) + pounds(1.0)).show(), "1.45 kg", "a sum goes by its first part");
+    assert_eq!(pounds(1.0), Mass::from_kg(0.453_592_37), "compared by value alone");
+    let inches = |n: f64| Length::from_metres(n * us("in")).written_in(Written::Customary);
+    assert_eq!(inches(2.5).show(), "2.5 in");
+    assert_eq!(inches(144.0).show(), "12 ft");
+    // 12.344 kg is more than 12.34 kg: rounded to the nearest, the list would buy too little.
+    assert_eq!(Mass::from_kg(12.344).show(), "12.34 kg");
+    assert_eq!(Mass::from_kg(12.344).show_enough(), "12.35 kg");
+    assert_eq!(pounds(6.341).show_enough(), "6.35 lb");
+    assert_eq!(pounds(7.0).show_enough(), "7 lb", "the dust of binary fractions buys nothing");
+    assert_eq!(pounds(6.349).show_at_most(), "6.34 lb");
 }
 
 proptest! {
@@ -337,6 +378,18 @@ proptest! {
         within(Volume::from_cubic_metres(value / 1000.0).show(), value / 1000.0, 1e-7)?;
         within(Length::from_metres(value).show(), value, 1e-4)?;
         within(Share::from_fraction(value).show(), value, 1e-4)?;
+    }
+
+    /// Whoever buys what the list says has no less than is needed, and hardly more.
+    #[test]
+    fn what_is_bought_is_enough(kg in 0.000_1..500.0f64, pounds in any::<bool>()) {
+        let written = if pounds { Written::Customary } else { Written::Metric };
+        let shown = Mass::from_kg(kg).written_in(written).show_enough();
+        let bought = read_again(&shown);
+        prop_assert!(bought >= kg * (1.0 - 1e-8), "{} for {} kg", shown, kg);
+        prop_assert!(bought <= kg * 1.06 + 1e-6, "{} for {} kg", shown, kg);
+        let there = read_again(&Mass::from_kg(kg).written_in(written).show_at_most());
+        prop_assert!(there <= kg * (1.0 + 1e-8), "{} of {} kg", there, kg);
     }
 
     #[test]

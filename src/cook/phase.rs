@@ -3,7 +3,7 @@
 use super::kit::{KitId, Medium};
 use super::stock::{Amount, ItemId, ShapeClauses};
 use super::when::When;
-use crate::quantity::{Duration, Share, Temperature, TemperatureDifference};
+use crate::quantity::{Duration, Scale, Share, Temperature, TemperatureDifference};
 use crate::text::{Span, Spanned};
 
 /// Index into [`Cook::phases`](super::Cook::phases).
@@ -163,6 +163,8 @@ pub struct Setting {
     pub medium: Medium,
     pub temperature: Temperature,
     pub tolerance: Option<TemperatureDifference>,
+    /// The scale it is typed in.
+    pub scale: Scale,
     pub span: Span,
     /// `true` when it only goes on from the phase before.
     pub kept: bool,

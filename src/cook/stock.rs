@@ -21,7 +21,8 @@ pub enum Amount {
 }
 
 impl Amount {
-    /// As people read it: `70 g`, `250 ml`, `1.6 m`, `8 vacuum bags`.
+    /// As people read it, in the units it was written in: `70 g`, `250 ml`, `1.6 m`, `7 lb`, `8 vacuum
+    /// bags`.
     pub fn show(&self) -> String {
         match self {
             Self::Mass(mass) => mass.show(),
@@ -31,6 +32,16 @@ impl Amount {
                 let number = plain_number(*number, 2);
                 if word.is_empty() { number } else { format!("{number} {word}") }
             }
+        }
+    }
+
+    /// As [`show`](Self::show), never less than it is: for who buys it.
+    pub fn show_enough(&self) -> String {
+        match self {
+            Self::Mass(mass) => mass.show_enough(),
+            Self::Volume(volume) => volume.show_enough(),
+            Self::Length(length) => length.show_enough(),
+            Self::Count { .. } => self.show(),
         }
     }
 

@@ -156,6 +156,7 @@ catalogue! {
         CountWithoutShape = "count-without-shape", Error;
         StockOverdrawn = "stock-overdrawn", Error;
         StockLeft = "stock-left", Note;
+        CoverNotDrawn = "cover-not-drawn", Note;
         UnitsUnrelated = "units-unrelated", Error;
         AmountInProse = "amount-in-prose", Note;
         ServingsShort = "servings-short", Warning;

@@ -3,7 +3,7 @@
 use super::{is_fixed, one, placed, quoted, range};
 use crate::cook::{Cook, Kit, Medium, MediumRange, Setting};
 use crate::findings::{Code, Finding};
-use crate::quantity::{Temperature, TemperatureDifference};
+use crate::quantity::{Scale, Temperature, TemperatureDifference, plain_number};
 use crate::say;
 use crate::text::Span;
 
@@ -96,12 +96,19 @@ fn out_of_range(kit: &Kit, range: &MediumRange, setting: &Setting) -> Option<Fin
         return None;
     };
     let (low, high) = (range.low.min(t), range.high.max(t));
+    let (other, typed) = in_the_other_scale(setting);
+    let choose = if (range.low..=range.high).contains(&other) {
+        format!("Did you mean `{word} {typed}`? Else choose")
+    } else {
+        "Choose".into()
+    };
     let finding = Finding::new(
         Code::SettingOutOfRange,
         setting.span,
         say![name.clone(), end, limit, ", so it cannot be set to ", t, "."],
         say![
-            "Choose from ",
+            choose,
+            " from ",
             range.low,
             " to ",
             range.high,
@@ -117,6 +124,21 @@ fn out_of_range(kit: &Kit, range: &MediumRange, setting: &Setting) -> Option<Fin
         ],
     );
     Some(pointing_at(range, finding))
+}
+
+/// The same figure in the other scale, as a slip of the pen has it, and how it is typed.
+fn in_the_other_scale(setting: &Setting) -> (Temperature, String) {
+    let (other, figure, sign) = match setting.scale {
+        Scale::Celsius => {
+            let figure = setting.temperature.celsius();
+            (Temperature::from_fahrenheit(figure), figure, "°F")
+        }
+        Scale::Fahrenheit => {
+            let figure = setting.temperature.fahrenheit();
+            (Temperature::from_celsius(figure), figure, "°C")
+        }
+    };
+    (other, format!("{} {sign}", plain_number(figure, 1)))
 }
 
 fn pointing_at(range: &MediumRange, finding: Finding) -> Finding {

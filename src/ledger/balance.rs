@@ -5,7 +5,7 @@ use super::divide::divide;
 use super::flow::drawn_as;
 use super::holding::{Holding, Run, store};
 use super::stuff::{Stuff, Weight};
-use super::{left, loss, on_hand, prose, serving};
+use super::{cover, left, loss, on_hand, prose, serving};
 use crate::cook::{Amount, Cook, ItemId, Phase, PhaseId, Pieces, Purpose};
 use crate::findings::Finding;
 use crate::quantity::Mass;
@@ -183,6 +183,7 @@ impl<'c> Walk<'c> {
             }
         }
         self.findings.extend(loss::idle(self.cook));
+        self.findings.extend(cover::not_drawn(self.cook));
         self.findings.extend(on_hand::unrelated(self.cook));
         self.findings.extend(serving::short(self.cook, &mut self.ledger));
         self.findings.extend(left::over(self.cook, &self.ledger, &self.beside));

@@ -5,7 +5,6 @@ use super::stuff::{Stuff, Weight, poured, same_word};
 use super::take::ROUNDING;
 use crate::cook::{Amount, Item, Phase, Pieces};
 use crate::findings::{Code, Finding, Severity};
-use crate::quantity::Mass;
 use crate::say;
 
 /// Common practice, no source: litres taken for kilograms, and two onions nobody weighed, explain a
@@ -93,7 +92,7 @@ fn overdrawn(there: Weight, pieces: &Pieces, item: &Item, phase: &Phase) -> Find
     let count = crate::quantity::plain_number(pieces.count, 2);
     let total = pieces.each.times(pieces.count).show();
     // Rounded down, so that what is offered comes out.
-    let each = Mass::from_kg(floor_to_hundredth(there.mass.kg() / pieces.count));
+    let each = (there.mass * (1.0 / pieces.count)).show_at_most();
     Finding::new(
         Code::StockOverdrawn,
         pieces.span,
@@ -103,15 +102,9 @@ fn overdrawn(there: Weight, pieces: &Pieces, item: &Item, phase: &Phase) -> Find
             there.show(),
             item.name
         )],
-        say![format!("Write `{count} {word} of {}`, or buy more.", each.show())],
+        say![format!("Write `{count} {word} of {each}`, or buy more.")],
     )
     .with_severity(if there.about { Severity::Warning } else { Severity::Error })
     .in_phase(&phase.name)
     .about_food(&item.name)
-}
-
-/// To two significant figures after the leading one: 1.766 kg is 1.76, 73.3 g is 73 g.
-fn floor_to_hundredth(kg: f64) -> f64 {
-    let step = if kg >= 1.0 { 0.01 } else { 0.001 };
-    (kg / step).floor().max(0.0) * step
 }

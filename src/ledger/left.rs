@@ -1,9 +1,9 @@
 //! What is left over at the end.
 
 use super::account::Ledger;
-use super::stuff::{Stuff, Weight};
+use super::stuff::{Weight, same_word, sum};
 use super::take::ROUNDING;
-use crate::cook::{Cook, ItemId, Origin, Part};
+use crate::cook::{Amount, Cook, ItemId, Origin, Part};
 use crate::findings::{Code, Finding};
 use crate::say;
 use crate::text::Span;
@@ -17,17 +17,19 @@ pub(super) fn over(cook: &Cook, ledger: &Ledger, beside: &[(ItemId, Weight)]) ->
     let touched = touched(cook);
     let mut all: Vec<(Span, String, String)> = Vec::new();
     for (id, item) in cook.items() {
-        if touched[id.0 as usize]
-            && let Some(amount) = left_of(cook, ledger, id)
-        {
-            all.push((item.span, amount, item.name.clone()));
-        }
-        for (_, weight) in beside.iter().filter(|(of, weight)| *of == id && weight.mass.kg() > 0.0) {
-            all.push((item.span, weight.show(), item.name.clone()));
+        let mut say = |said: String| all.push((item.span, said, item.name.clone()));
+        let left = left_of(cook, ledger, id).filter(|_| touched[id.0 as usize]);
+        let is_left = left.is_some();
+        left.map(&mut say);
+        let beside = beside.iter().filter(|(of, weight)| *of == id && weight.mass.kg() > 0.0);
+        if let Some(weight) = sum(beside.map(|(_, weight)| Some(*weight))) {
+            // The pieces and what dividing left beside them stand in two places.
+            let pieces = if is_left { " beside the pieces" } else { "" };
+            say(format!("{} of {}{pieces}", weight.show(), item.name));
         }
     }
     let (first, _, name) = all.first()?.clone();
-    let list: Vec<String> = all.iter().map(|(_, amount, name)| format!("{amount} of {name}")).collect();
+    let list: Vec<&str> = all.iter().map(|(_, said, _)| said.as_str()).collect();
     let mut finding = Finding::new(
         Code::StockLeft,
         first,
@@ -35,10 +37,26 @@ pub(super) fn over(cook: &Cook, ledger: &Ledger, beside: &[(ItemId, Weight)]) ->
         say!["Nothing to mend if you keep it. Else buy less, or use it (`use the rest of …`)."],
     )
     .about_food(name);
-    for (span, amount, name) in all.into_iter().skip(1) {
-        finding = finding.also(span, say![format!("{amount} of {name} is left.")]);
+    for (span, said, _) in all.into_iter().skip(1) {
+        finding = finding.also(span, say![format!("{said} is left.")]);
     }
     Some(finding)
+}
+
+/// "70 g of salt", "2 vacuum bags": what is counted may be the name itself.
+fn of(amount: &Amount, name: &str) -> String {
+    match amount {
+        Amount::Count { word, .. }
+            if word.split(' ').next_back().is_some_and(|last| same_word(last, name)) =>
+        {
+            if word.is_empty() {
+                format!("{} {name}", amount.show())
+            } else {
+                amount.show()
+            }
+        }
+        _ => format!("{} of {name}", amount.show()),
+    }
 }
 
 /// What is left of an item, in words; rounding is nothing.
@@ -47,7 +65,11 @@ fn left_of(cook: &Cook, ledger: &Ledger, id: ItemId) -> Option<String> {
     if account.left_share <= ROUNDING || endless(cook, id) {
         return None;
     }
-    show(&account.left)
+    let name = &cook.item(id).name;
+    Some(match (account.left.mass, account.left.amount()?) {
+        (Some(weight), _) => format!("{} of {name}", weight.show()),
+        (None, amount) => of(&amount, name),
+    })
 }
 
 fn endless(cook: &Cook, id: ItemId) -> bool {
@@ -73,11 +95,4 @@ fn touched(cook: &Cook) -> Vec<bool> {
         }
     }
     touched
-}
-
-fn show(stuff: &Stuff) -> Option<String> {
-    match stuff.mass {
-        Some(weight) => Some(weight.show()),
-        None => Some(stuff.amount()?.show()),
-    }
 }

@@ -8,6 +8,7 @@ mod account;
 mod balance;
 mod collect;
 mod counts;
+mod cover;
 mod divide;
 mod each;
 mod flow;

@@ -117,7 +117,7 @@ fn line(cook: &Cook, item: &Item, stock: &Stock) -> Line {
         count: pieces.count,
         counted: pieces.word.clone(),
         each: Measure::from(&pieces.each),
-        each_text: pieces.each.show(),
+        each_text: pieces.each.show_enough(),
     });
     let mass = match &sum {
         Some(Amount::Mass(mass)) => Some(*mass),

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::cook::Amount;
 use crate::ledger::Weight;
-use crate::quantity::{Length, Mass, Volume};
+use crate::quantity::{Length, Mass, Volume, Written};
 
 /// An amount: one key, which ends in its unit; a bare count says what is counted.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -24,15 +24,25 @@ pub struct Measure {
     /// A part of it has no known mass, or was measured by volume.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub about: bool,
+    /// The units that people read it in; other tools read SI.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub(super) written: Written,
 }
 
 impl From<&Amount> for Measure {
     fn from(amount: &Amount) -> Self {
         let mut measure = Self::default();
         match amount {
-            Amount::Mass(mass) => measure.mass_kg = Some(tidy(mass.kg())),
+            Amount::Mass(mass) => {
+                measure.mass_kg = Some(tidy(mass.kg()));
+                measure.written = mass.written();
+            }
             Amount::Volume(volume) => measure.volume_m3 = Some(tidy(volume.cubic_metres())),
-            Amount::Length(length) => measure.length_m = Some(tidy(length.metres())),
+            Amount::Length(length) => {
+                measure.length_m = Some(tidy(length.metres()));
+                measure.written = length.written();
+            }
             Amount::Count { number, word } => {
                 measure.count = Some(tidy(*number));
                 measure.counted = Some(word.clone()).filter(|word| !word.is_empty());
@@ -44,7 +54,12 @@ impl From<&Amount> for Measure {
 
 impl From<Weight> for Measure {
     fn from(weight: Weight) -> Self {
-        Self { mass_kg: Some(tidy(weight.mass.kg())), about: weight.about, ..Self::default() }
+        Self {
+            mass_kg: Some(tidy(weight.mass.kg())),
+            about: weight.about,
+            written: weight.mass.written(),
+            ..Self::default()
+        }
     }
 }
 
@@ -65,9 +80,9 @@ impl Measure {
             let word = self.counted.clone().unwrap_or_default();
             Amount::Count { number, word }
         });
-        (self.mass_kg.map(|kg| Amount::Mass(Mass::from_kg(kg))))
+        (self.mass_kg.map(|kg| Amount::Mass(Mass::from_kg(kg).written_in(self.written))))
             .or(self.volume_m3.map(|m3| Amount::Volume(Volume::from_cubic_metres(m3))))
-            .or(self.length_m.map(|m| Amount::Length(Length::from_metres(m))))
+            .or(self.length_m.map(|m| Amount::Length(Length::from_metres(m).written_in(self.written))))
             .or(count)
     }
 }

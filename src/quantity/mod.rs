@@ -8,10 +8,10 @@ mod show;
 mod types;
 mod units;
 mod weekday;
+mod written;
 
 pub use show::{Scale, plain_number};
-pub use types::{
-    ClockTime, Dimension, Duration, Length, Mass, Share, Temperature, TemperatureDifference, Volume,
-};
+pub use types::{ClockTime, Dimension, Duration, Share, Temperature, TemperatureDifference, Volume};
 pub use units::{Factor, KitchenMeasures, UNITS, Unit, find_unit};
 pub use weekday::weekday_name;
+pub use written::{Length, Mass, Written};

@@ -1,6 +1,7 @@
 //! Quantities as people read them. Rounding happens here and nowhere else.
 
-use super::{Duration, Length, Mass, Share, Temperature, TemperatureDifference, Volume};
+use super::units::{INCH, POUND};
+use super::{Duration, Length, Mass, Share, Temperature, TemperatureDifference, Volume, Written};
 
 /// The temperature scale that people see.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -18,22 +19,34 @@ pub fn plain_number(value: f64, places: usize) -> String {
     if text == "-0" { "0".into() } else { text.into() }
 }
 
+/// Degrees to a tenth. What is just beside a whole degree is not shown as that degree: it may be on
+/// the wrong side of a limit.
+fn degrees(value: f64) -> String {
+    let beside = (value - value.round()).abs();
+    plain_number(value, if (0.005..0.05).contains(&beside) { 2 } else { 1 })
+}
+
 impl Temperature {
     /// `110 °C` or `230 °F`, to a tenth.
     pub fn show(self, scale: Scale) -> String {
         match scale {
-            Scale::Celsius => format!("{} °C", plain_number(self.celsius(), 1)),
-            Scale::Fahrenheit => format!("{} °F", plain_number(self.fahrenheit(), 1)),
+            Scale::Celsius => format!("{} °C", degrees(self.celsius())),
+            Scale::Fahrenheit => format!("{} °F", degrees(self.fahrenheit())),
         }
     }
 }
 
 impl TemperatureDifference {
-    /// `3 °C` or `5.4 °F` of difference, to a tenth.
+    /// `3 °C` or `5.4 °F` of difference, to a tenth; a difference is never shown as none.
     pub fn show(self, scale: Scale) -> String {
-        match scale {
-            Scale::Celsius => format!("{} °C", plain_number(self.kelvin(), 1)),
-            Scale::Fahrenheit => format!("{} °F", plain_number(self.fahrenheit_degrees(), 1)),
+        let (value, unit) = match scale {
+            Scale::Celsius => (self.kelvin(), "°C"),
+            Scale::Fahrenheit => (self.fahrenheit_degrees(), "°F"),
+        };
+        match value.abs() {
+            none if none < 1e-9 => format!("0 {unit}"),
+            little if little < 0.005 => format!("less than 0.01 {unit}"),
+            _ => format!("{} {unit}", degrees(value)),
         }
     }
 }
@@ -61,15 +74,78 @@ impl Duration {
     }
 }
 
+/// A figure in the unit that people read it in, with the decimals worth showing.
+struct Figure {
+    value: f64,
+    places: usize,
+    unit: &'static str,
+}
+
+impl Figure {
+    fn new(value: f64, places: usize, unit: &'static str) -> Self {
+        Self { value, places, unit }
+    }
+
+    fn show(&self) -> String {
+        format!("{} {}", plain_number(self.value, self.places), self.unit)
+    }
+
+    /// Never less than it is: whoever buys what is shown has enough.
+    fn show_enough(&self) -> String {
+        let step = 10f64.powi(self.places as i32);
+        // The dust of binary fractions is no reason to buy more.
+        let up = (self.value * step - self.value.abs().max(1.0) * step * 1e-9).ceil() / step;
+        format!("{} {}", plain_number(up, self.places), self.unit)
+    }
+
+    /// Never more than it is: whoever takes what is shown finds it there.
+    fn show_at_most(&self) -> String {
+        let step = 10f64.powi(self.places as i32);
+        let down = (self.value * step + self.value.abs().max(1.0) * step * 1e-9).floor() / step;
+        format!("{} {}", plain_number(down, self.places), self.unit)
+    }
+
+    /// To two figures: what is predicted is not known any closer.
+    fn show_roughly(&self) -> String {
+        let step = 10f64.powf(self.value.abs().max(1e-6).log10().floor() - 1.0);
+        format!("{} {}", plain_number((self.value / step).round() * step, self.places), self.unit)
+    }
+}
+
 impl Mass {
     /// `20 mg`, `2.5 g`, `850 g`, `3.2 kg`: grams below a kilogram, milligrams below a tenth of a gram.
+    /// `10 oz`, `7 lb` where it was written so; what is too little for a kitchen's ounces is in grams.
     pub fn show(self) -> String {
+        self.figure().show()
+    }
+
+    /// As [`show`](Self::show), rounded up.
+    pub fn show_enough(self) -> String {
+        self.figure().show_enough()
+    }
+
+    /// As [`show`](Self::show), rounded down.
+    pub fn show_at_most(self) -> String {
+        self.figure().show_at_most()
+    }
+
+    /// As [`show`](Self::show), to two figures.
+    pub fn show_roughly(self) -> String {
+        self.figure().show_roughly()
+    }
+
+    fn figure(self) -> Figure {
         let kg = self.kg();
-        match kg.abs() {
-            m if m > 0.0 && m < 0.000_1 => format!("{} mg", plain_number(kg * 1e6, 1)),
-            m if m < 0.01 => format!("{} g", plain_number(kg * 1000.0, 1)),
-            m if m < 0.9995 => format!("{} g", plain_number(kg * 1000.0, 0)),
-            _ => format!("{} kg", plain_number(kg, 2)),
+        let pounds = kg / POUND;
+        match (self.written(), kg.abs()) {
+            (Written::Customary, m) if m >= POUND * 0.999_5 => Figure::new(pounds, 2, "lb"),
+            (Written::Customary, m) if m == 0.0 || m >= POUND / 160.0 => {
+                Figure::new(pounds * 16.0, if m < POUND * 0.625 { 2 } else { 1 }, "oz")
+            }
+            (_, m) if m > 0.0 && m < 0.000_1 => Figure::new(kg * 1e6, 1, "mg"),
+            (_, m) if m < 0.01 => Figure::new(kg * 1000.0, 1, "g"),
+            (_, m) if m < 0.9995 => Figure::new(kg * 1000.0, 0, "g"),
+            _ => Figure::new(kg, 2, "kg"),
         }
     }
 }
@@ -77,23 +153,44 @@ impl Mass {
 impl Volume {
     /// `2.5 ml`, `120 ml`, `1.5 l`: millilitres below a litre.
     pub fn show(self) -> String {
+        self.figure().show()
+    }
+
+    /// As [`show`](Self::show), rounded up.
+    pub fn show_enough(self) -> String {
+        self.figure().show_enough()
+    }
+
+    fn figure(self) -> Figure {
         let litres = self.cubic_metres() * 1000.0;
         match litres.abs() {
-            v if v < 0.01 => format!("{} ml", plain_number(litres * 1000.0, 1)),
-            v if v < 0.9995 => format!("{} ml", plain_number(litres * 1000.0, 0)),
-            _ => format!("{} l", plain_number(litres, 2)),
+            v if v < 0.01 => Figure::new(litres * 1000.0, 1, "ml"),
+            v if v < 0.9995 => Figure::new(litres * 1000.0, 0, "ml"),
+            _ => Figure::new(litres, 2, "l"),
         }
     }
 }
 
 impl Length {
-    /// `6 mm`, `4.5 cm`, `1.6 m`.
+    /// `6 mm`, `4.5 cm`, `1.6 m`. `2.5 in`, `12 ft` where it was written so.
     pub fn show(self) -> String {
+        self.figure().show()
+    }
+
+    /// As [`show`](Self::show), rounded up.
+    pub fn show_enough(self) -> String {
+        self.figure().show_enough()
+    }
+
+    fn figure(self) -> Figure {
         let metres = self.metres();
-        match metres.abs() {
-            l if l < 0.009_95 => format!("{} mm", plain_number(metres * 1000.0, 1)),
-            l if l < 0.999_5 => format!("{} cm", plain_number(metres * 100.0, 1)),
-            _ => format!("{} m", plain_number(metres, 2)),
+        let inches = metres / INCH;
+        match (self.written(), metres.abs()) {
+            (Written::Customary, l) if l < 35.999 * INCH => Figure::new(inches, 2, "in"),
+            (Written::Customary, _) => Figure::new(inches / 12.0, 2, "ft"),
+            (_, l) if l < 0.009_95 => Figure::new(metres * 1000.0, 1, "mm"),
+            (_, l) if l < 0.999_5 => Figure::new(metres * 100.0, 1, "cm"),
+            _ => Figure::new(metres, 2, "m"),
         }
     }
 }

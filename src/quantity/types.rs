@@ -114,16 +114,8 @@ linear_quantity!(
     Duration, from_seconds, seconds
 );
 linear_quantity!(
-    /// Mass, in kilograms.
-    Mass, from_kg, kg
-);
-linear_quantity!(
     /// Volume, in cubic metres.
     Volume, from_cubic_metres, cubic_metres
-);
-linear_quantity!(
-    /// Length, in metres.
-    Length, from_metres, metres
 );
 linear_quantity!(
     /// A share of a whole: 0.08 is 8 %.

@@ -10,7 +10,7 @@ use std::sync::OnceLock;
 
 use rustc_hash::FxHashMap;
 
-use super::Dimension;
+use super::{Dimension, Written};
 use crate::text::is_invisible;
 
 /// Which kitchen's cups and spoons a cook means (`measures us`).
@@ -44,6 +44,8 @@ pub struct Unit {
     pub spellings: &'static [&'static str],
     pub dimension: Dimension,
     pub factor: Factor,
+    /// The units that a weight or a length in this one is shown in.
+    pub written: Written,
 }
 
 const fn unit(
@@ -52,18 +54,29 @@ const fn unit(
     dimension: Dimension,
     factor: Factor,
 ) -> Unit {
-    Unit { name, spellings, dimension, factor }
+    Unit { name, spellings, dimension, factor, written: Written::Metric }
+}
+
+const fn customary(
+    name: &'static str,
+    spellings: &'static [&'static str],
+    dimension: Dimension,
+    factor: f64,
+) -> Unit {
+    Unit { name, spellings, dimension, factor: Times(factor), written: Written::Customary }
 }
 
 use Dimension::{Duration, Length, Mass, Share, Temperature, Volume};
 use Factor::{Celsius, Fahrenheit, Kitchen, Times};
 
 /// 231 cubic inches, exactly (Handbook 44, appendix C).
-const US_GALLON: f64 = 231.0 * 0.0254 * 0.0254 * 0.0254;
+const US_GALLON: f64 = 231.0 * INCH * INCH * INCH;
 /// 4.546 09 l, exactly (SI 1995/1804).
 const IMPERIAL_GALLON: f64 = 4.546_09e-3;
 /// 0.453 592 37 kg, exactly (SP 811, appendix B).
-const POUND: f64 = 0.453_592_37;
+pub(super) const POUND: f64 = 0.453_592_37;
+/// 25.4 mm, exactly (SP 811, appendix B).
+pub(super) const INCH: f64 = 0.0254;
 
 /// Every unit of the language.
 pub const UNITS: &[Unit] = &[
@@ -77,8 +90,8 @@ pub const UNITS: &[Unit] = &[
     unit("mg", &["mg"], Mass, Times(1e-6)),
     unit("g", &["g", "gram", "grams", "gramme", "grammes", "gr"], Mass, Times(1e-3)),
     unit("kg", &["kg", "kilo", "kilos", "kilogram", "kilograms"], Mass, Times(1.0)),
-    unit("oz", &["oz", "ounce", "ounces"], Mass, Times(POUND / 16.0)),
-    unit("lb", &["lb", "lbs", "pound", "pounds"], Mass, Times(POUND)),
+    customary("oz", &["oz", "ounce", "ounces"], Mass, POUND / 16.0),
+    customary("lb", &["lb", "lbs", "pound", "pounds"], Mass, POUND),
     unit("ml", &["ml", "millilitre", "millilitres", "milliliter", "milliliters"], Volume, Times(1e-6)),
     unit("cl", &["cl"], Volume, Times(1e-5)),
     unit("dl", &["dl"], Volume, Times(1e-4)),
@@ -116,8 +129,8 @@ pub const UNITS: &[Unit] = &[
     unit("mm", &["mm", "millimetre", "millimetres", "millimeter", "millimeters"], Length, Times(1e-3)),
     unit("cm", &["cm", "centimetre", "centimetres", "centimeter", "centimeters"], Length, Times(1e-2)),
     unit("m", &["m", "metre", "metres", "meter", "meters"], Length, Times(1.0)),
-    unit("in", &["in", "inch", "inches"], Length, Times(0.0254)),
-    unit("ft", &["ft", "foot", "feet"], Length, Times(0.3048)),
+    customary("in", &["in", "inch", "inches"], Length, INCH),
+    customary("ft", &["ft", "foot", "feet"], Length, 12.0 * INCH),
     unit("%", &["%", "percent", "per cent"], Share, Times(0.01)),
 ];
 

@@ -254,6 +254,14 @@ impl<'t> Builder<'t> {
             (ClauseKind::Check { what: Checked::Weight, measure, .. }, "food") => {
                 say![format!("Write the amount alone: `{}`.", self.text(measure.span).value)]
             }
+            (ClauseKind::For(measure), "cook") => {
+                let people = measure.low().first().filter(|figure| figure.value.fract() == 0.0)?;
+                let word = self.units.slice(people.unit?).to_lowercase();
+                if !matches!(word.as_str(), "people" | "persons" | "guests" | "portions" | "servings") {
+                    return None;
+                }
+                say![format!("Write `serves {}`.", people.value)]
+            }
             _ => return None,
         })
     }

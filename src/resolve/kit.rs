@@ -18,6 +18,11 @@ pub fn add(builder: &mut Builder<'_>, block: &Block<'_>, name: Span, class: Span
     let named = builder.new_name(name);
     let class = match builder.tables.kit.find(&typed.value) {
         Some(class) => class,
+        // Said where its row stands.
+        None if builder.tables.kit.is_left_out(&typed.value) => {
+            builder.forgive(name);
+            return;
+        }
         None => {
             let near = builder.tables.kit.suggest(&typed.value).first().map(|name| name.to_string());
             builder.report(Finding::new(

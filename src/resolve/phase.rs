@@ -423,10 +423,12 @@ fn one<'c>(
     match &clause.kind {
         K::Place { .. } | K::Becomes { .. } => {}
         K::Setting { medium, measure } => {
+            let scale = builder.units.typed_scale(measure);
             let setting = builder.units.temperature(measure).map(|(temperature, tolerance)| Setting {
                 medium: *medium,
                 temperature,
                 tolerance,
+                scale,
                 span,
                 kept: false,
             });

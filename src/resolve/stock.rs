@@ -65,6 +65,9 @@ pub fn find_kind(
     if let Some(kind) = builder.tables.foods.find(&typed.value) {
         return Some(Spanned::new(kind, typed.span));
     }
+    if builder.tables.foods.is_left_out(&typed.value) {
+        return None;
+    }
     let near = builder.tables.foods.suggest(&typed.value);
     let remedy = if near.is_empty() {
         say!["`dwell foods` lists the kinds, for example `pork shoulder`, `beef short rib`, `potato`."]

@@ -5,7 +5,7 @@ use crate::cook::Amount;
 use crate::findings::{Code, Finding, Text};
 use crate::quantity::{
     Dimension, Duration, Factor, KitchenMeasures, Length, Mass, Scale, Share, Temperature,
-    TemperatureDifference, UNITS, Unit, Volume, find_unit, plain_number,
+    TemperatureDifference, UNITS, Unit, Volume, Written, find_unit, plain_number,
 };
 use crate::say;
 use crate::syntax::{Figure, Measure};
@@ -58,6 +58,15 @@ impl<'t> Units<'t> {
         figures
             .filter_map(|figure| find_unit(self.slice(figure.unit?)))
             .any(|unit| unit.dimension == dimension)
+    }
+
+    /// The scale that a temperature is typed in.
+    pub fn typed_scale(&self, measure: &Measure) -> Scale {
+        let figure = measure.low().first();
+        match figure.and_then(|figure| find_unit(self.slice(figure.unit?))).map(|unit| unit.factor) {
+            Some(Factor::Fahrenheit) => Scale::Fahrenheit,
+            _ => Scale::Celsius,
+        }
     }
 
     /// A temperature with its tolerance; a range is refused.
@@ -202,7 +211,8 @@ impl<'t> Units<'t> {
             self.impossible(measure.span, "it may be off by as much as it measures, or more");
             return None;
         }
-        Some((Length::from_metres(value), tolerance.map(Length::from_metres)))
+        let length = |metres| Length::from_metres(metres).written_in(self.written(measure.low()));
+        Some((length(value), tolerance.map(length)))
     }
 
     /// A share from 0 to 100 %.
@@ -306,10 +316,11 @@ impl<'t> Units<'t> {
             self.impossible(measure.span, "an amount is more than zero, and less than a lorry load");
             return None;
         }
+        let written = self.written(figures);
         Some(match unit.dimension {
-            Dimension::Mass => Amount::Mass(Mass::from_kg(value)),
+            Dimension::Mass => Amount::Mass(Mass::from_kg(value).written_in(written)),
             Dimension::Volume => Amount::Volume(Volume::from_cubic_metres(value)),
-            _ => Amount::Length(Length::from_metres(value)),
+            _ => Amount::Length(Length::from_metres(value).written_in(written)),
         })
     }
 
@@ -459,6 +470,12 @@ impl<'t> Units<'t> {
         text.get(..end).unwrap_or(text).trim()
     }
 
+    /// The units that a weight or a length is shown in: those of its first figure.
+    fn written(&self, figures: &[Figure]) -> Written {
+        let unit = figures.first().and_then(|figure| find_unit(self.unit_word(figure)?));
+        unit.map_or(Written::Metric, |unit| unit.written)
+    }
+
     fn unit_word(&self, figure: &Figure) -> Option<&'t str> {
         figure.unit.map(|unit| self.slice(unit))
     }
@@ -493,7 +510,8 @@ impl<'t> Units<'t> {
             return None;
         };
         let Some(unit) = find_unit(word) else {
-            let remedy = if wanted == Dimension::Temperature && word.starts_with(['°', 'º', '˚']) {
+            let degrees = word.starts_with(['°', 'º', '˚']) || word.to_lowercase().starts_with("deg");
+            let remedy = if wanted == Dimension::Temperature && degrees {
                 say![format!("Say which degrees: `{number} °C` or `{number} °F`.")]
             } else if let Some(near) = nearest_unit(word, wanted) {
                 say![format!("Did you mean `{number} {near}`?")]

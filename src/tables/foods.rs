@@ -215,12 +215,15 @@ impl Entry {
 pub struct Foods {
     entries: Vec<Entry>,
     index: NameIndex,
+    /// Own rows with a fault.
+    left_out: NameIndex,
 }
 
 impl Foods {
     /// The table that is built in.
     pub(super) fn embedded() -> Self {
-        let mut foods = Self { entries: Vec::new(), index: NameIndex::default() };
+        let mut foods =
+            Self { entries: Vec::new(), index: NameIndex::default(), left_out: NameIndex::default() };
         for text in include_str!("data/foods.toml").split("[[food]]\n").skip(1) {
             foods.push(Entry::new(text));
         }
@@ -253,6 +256,16 @@ impl Foods {
         // The table gives the edible part, raw where it does not say cooked.
         let row = self.index.get_without(name, &["raw", "fresh", "boneless"])?;
         self.entries.get(row).map(Entry::kind)
+    }
+
+    /// An own row of this name has a fault, which is said where it stands.
+    pub(super) fn leave_out(&mut self, name: &str) {
+        self.left_out.insert(name, 0);
+    }
+
+    /// Is this the name of an own row with a fault?
+    pub fn is_left_out(&self, name: &str) -> bool {
+        self.left_out.get(name).is_some()
     }
 
     /// The names nearest to one that is not in the table, the nearest first.

@@ -116,6 +116,8 @@ impl KitClass {
 pub struct KitClasses {
     classes: Vec<Arc<KitClass>>,
     index: NameIndex,
+    /// Own rows with a fault.
+    left_out: NameIndex,
 }
 
 #[derive(Deserialize)]
@@ -129,7 +131,8 @@ impl KitClasses {
     pub(super) fn embedded() -> Self {
         let file: KitFile =
             toml::from_str(include_str!("data/kit.toml")).expect("a test reads the embedded table");
-        let mut table = Self { classes: Vec::new(), index: NameIndex::default() };
+        let mut table =
+            Self { classes: Vec::new(), index: NameIndex::default(), left_out: NameIndex::default() };
         table.add(file.class);
         table
     }
@@ -151,6 +154,16 @@ impl KitClasses {
     /// The class called `name`, in any letter case, or by its other name in the trade.
     pub fn find(&self, name: &str) -> Option<Arc<KitClass>> {
         self.index.get(name).and_then(|row| self.classes.get(row)).cloned()
+    }
+
+    /// An own row of this name has a fault, which is said where it stands.
+    pub(super) fn leave_out(&mut self, name: &str) {
+        self.left_out.insert(name, 0);
+    }
+
+    /// Is this the name of an own row with a fault?
+    pub fn is_left_out(&self, name: &str) -> bool {
+        self.left_out.get(name).is_some()
     }
 
     /// The names nearest to one that is not in the table, the nearest first.

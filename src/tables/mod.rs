@@ -10,7 +10,7 @@ mod rules;
 
 pub use foods::{Composition, FoodKind, FoodState, Foods, Properties, Species};
 pub use kit::{ClassRange, FigureSource, KitClass, KitClasses, Unfit, UnfitUse};
-pub use project::Project;
+pub use project::{LeftOut, Project};
 pub use rules::{ASSUMED, Clock, Demand, FoodClass, Limit, Point, Rule, RuleSet, RuleSets, Side, Status};
 
 use std::sync::OnceLock;
@@ -30,10 +30,12 @@ impl Tables {
     }
 
     /// The built-in tables with own rows laid over them; an own row hides a built-in one of its name.
-    pub fn with(foods: Vec<FoodKind>, kit: Vec<KitClass>) -> Self {
+    pub fn with(foods: Vec<FoodKind>, kit: Vec<KitClass>, left_out: &LeftOut) -> Self {
         let mut tables = Self::built_in().clone();
         tables.foods.add(foods);
         tables.kit.add(kit);
+        left_out.foods.iter().for_each(|name| tables.foods.leave_out(name));
+        left_out.kit.iter().for_each(|name| tables.kit.leave_out(name));
         tables
     }
 }

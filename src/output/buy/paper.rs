@@ -3,7 +3,7 @@
 use super::{BuyList, ForCook, Line, figure, less};
 use crate::cook::Amount;
 use crate::output::layout::paragraph;
-use crate::quantity::{Mass, plain_number};
+use crate::quantity::{Mass, Written, plain_number};
 
 /// The list on paper.
 pub fn text(list: &BuyList) -> String {
@@ -98,15 +98,25 @@ impl Line {
         }
         paragraph(page, 2, 6, &said);
         if let (Some(sum), Some(had)) = (&self.sum, &self.had) {
-            paragraph(page, 6, 6, &format!("{} needed, {} on hand", sum.show(), had.show()));
+            paragraph(page, 6, 6, &format!("{} needed, {} on hand", sum.show_enough(), had.show()));
         }
         let leaves = [(self.leaves_trimmed_kg, "trimmed"), (self.leaves_cooked_kg, "cooked")];
         let leaves: Vec<String> = leaves
             .iter()
-            .filter_map(|(kg, how)| Some(format!("about {} {how}", rounded(Mass::from_kg((*kg)?)))))
+            .filter_map(|(kg, how)| {
+                let mass = Mass::from_kg((*kg)?).written_in(self.written());
+                Some(format!("about {} {how}", mass.show_roughly()))
+            })
             .collect();
         if !leaves.is_empty() {
             paragraph(page, 6, 6, &format!("leaves {}", leaves.join(", ")));
+        }
+    }
+
+    fn written(&self) -> Written {
+        match &self.sum {
+            Some(Amount::Mass(mass)) => mass.written(),
+            _ => Written::Metric,
         }
     }
 
@@ -116,7 +126,7 @@ impl Line {
             (Some(sum), None, Some(pieces)) => {
                 let count = plain_number(pieces.count, 2);
                 let said = format!("{count} {} of {}", pieces.counted, pieces.each_text);
-                if pieces.count == 1.0 { said } else { format!("{said} ({})", sum.show()) }
+                if pieces.count == 1.0 { said } else { format!("{said} ({})", sum.show_enough()) }
             }
             (Some(sum), Some(had), _) if !self.is_there() => bare(&less(sum, had).unwrap_or(sum.clone())),
             (Some(sum), _, _) => bare(sum),
@@ -129,13 +139,6 @@ impl Line {
 fn bare(amount: &Amount) -> String {
     match amount {
         Amount::Count { number, .. } => plain_number(*number, 2),
-        other => other.show(),
+        other => other.show_enough(),
     }
-}
-
-/// A predicted mass is not known to the gram: two figures.
-fn rounded(mass: Mass) -> String {
-    let kg = mass.kg();
-    let step = 10f64.powf(kg.abs().max(1e-6).log10().floor() - 1.0);
-    Mass::from_kg((kg / step).round() * step).show()
 }

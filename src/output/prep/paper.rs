@@ -4,7 +4,7 @@ use super::{CookPrep, PrepList, Step, StepDraw, StepFood};
 use crate::cook::Amount;
 use crate::output::layout::paragraph;
 use crate::output::measure::Measure;
-use crate::quantity::{Duration, Mass};
+use crate::quantity::{Duration, Mass, Written};
 
 /// One section for each cook.
 pub fn text(list: &PrepList) -> String {
@@ -121,7 +121,9 @@ impl StepFood {
             });
         }
         if let Some(kg) = self.trimmed_kg {
-            facts.insert(facts.len().min(1), format!("trimmed to about {}", Mass::from_kg(kg).show()));
+            let written = self.mass.as_ref().map_or(Written::Metric, |mass| mass.written);
+            let trimmed = Mass::from_kg(kg).written_in(written).show();
+            facts.insert(facts.len().min(1), format!("trimmed to about {trimmed}"));
         }
         if facts.is_empty() { self.name.clone() } else { format!("{}: {}", self.name, facts.join(", ")) }
     }

@@ -66,10 +66,20 @@ pub fn how_long(piece: &Piece<'_>) -> Option<String> {
     })
 }
 
+/// `sous vide at 57 °C`, `water bath at 57 °C`.
+pub fn bath(piece: &Piece<'_>) -> Option<String> {
+    let two = (piece.word(0), piece.word(1));
+    if !matches!(two, ("sous", "vide") | ("water", "bath")) && piece.first() != "sous-vide" {
+        return None;
+    }
+    let water = piece.figure()?.temperatures("water")?;
+    Some(format!("A bath is set by its water: {water}."))
+}
+
 /// `bake at 180`, `oven to 180 °C`, `preheat oven to 180`, `at 180 °C`.
 pub fn setting(piece: &Piece<'_>) -> Option<String> {
     let figure = piece.figure()?;
-    if !listed(HEATING, piece.first()) || piece.quoted() {
+    if !listed(HEATING, piece.first()) || piece.quoted() || piece.has("until") {
         return None;
     }
     // A bare number after `at` is more likely a time of day.
@@ -96,8 +106,12 @@ pub fn two_scales(piece: &Piece<'_>) -> Option<String> {
     Some(format!("The same in the other scale stands in brackets: `{fixed}`."))
 }
 
-/// `until 84`, `until it is 84 °C inside`, `until tender`.
+/// `until 84`, `until it is 84 °C inside`, `until tender`, `cook until 84 °C`.
 pub fn until(piece: &Piece<'_>) -> Option<String> {
+    if listed(HEATING, piece.first()) && piece.word(1) == "until" && !piece.quoted() {
+        let core = piece.figure()?.temperatures("until core")?;
+        return Some(format!("If it is done when the middle is that hot, write {core}."));
+    }
     if !listed("until till til untill", piece.first()) || piece.quoted() {
         return None;
     }

@@ -24,6 +24,7 @@ const HABITS: &[Habit] = &[
     figures::roughly,
     figures::overnight,
     figures::how_long,
+    figures::bath,
     figures::setting,
     figures::two_scales,
     times::order_of_words,
@@ -48,6 +49,9 @@ const HABITS: &[Habit] = &[
     words::title,
     words::heat,
     words::work,
+    words::bare_stock,
+    words::place_first,
+    words::two_word_name,
 ];
 
 /// The remedy for a piece of a line that cannot be read, where it is a common one.

@@ -1,6 +1,7 @@
 //! Other words for what the language can say.
 
 use super::{Piece, listed, reading};
+use crate::quantity::Dimension;
 
 /// Words for work, which belongs in `do "…"`.
 const WORK: &str = "add baste brush carve check chill chop cool cover cut drain flip fold glaze let mix mop place \
@@ -76,6 +77,47 @@ pub fn of_missing(piece: &Piece<'_>) -> Option<String> {
     let fixed = (2..piece.words.len())
         .find_map(|at| reading(format!("{} of {}", piece.start(at), piece.rest(at))))?;
     Some(format!("Put `of` before the name: `{fixed}`."))
+}
+
+/// `200 g butter`, `200 g of soft butter` on a line of its own.
+pub fn bare_stock(piece: &Piece<'_>) -> Option<String> {
+    let figure = piece.figure().filter(|_| piece.figure_at() == Some(0) && !piece.quoted())?;
+    if !matches!(figure.dimension, Some(Dimension::Mass | Dimension::Volume)) {
+        return None;
+    }
+    let typed = figure.typed.split(' ').count();
+    let words = piece.rest(if piece.word(typed) == "of" { typed + 1 } else { typed });
+    let name = words.split(' ').next_back()?.to_lowercase();
+    reading(format!("use all {name}"))?;
+    let draw = reading(format!("use {} of {name}", figure.typed))?;
+    Some(format!(
+        "What is bought has a line with a name of its own: `ingredient {name} is {} {words}`. In a phase write `{draw}`.",
+        figure.typed
+    ))
+}
+
+/// `oven: bread`.
+pub fn place_first(piece: &Piece<'_>) -> Option<String> {
+    let place = piece.words.first()?.strip_suffix(':')?;
+    if piece.figure_at().is_some() || piece.quoted() {
+        return None;
+    }
+    let fixed = reading(format!("{} in {place}", piece.rest(1)))?;
+    Some(format!("If that is where it goes, name the food first: `{fixed}`."))
+}
+
+/// `lamb shoulder in oven`: a name is one word.
+pub fn two_word_name(piece: &Piece<'_>) -> Option<String> {
+    let at = piece.lower.iter().rposition(|word| listed("in on", word)).filter(|at| *at > 1)?;
+    if piece.figure_at().is_some() || piece.quoted() || piece.words.len() != at + 2 {
+        return None;
+    }
+    let place = piece.rest(at);
+    let short = reading(format!("{} {place}", piece.words.first()?))?;
+    let joined = reading(format!("{} {place}", piece.words.get(..at)?.join("-")))?;
+    Some(format!(
+        "A name is one word, the one that follows `food` above: `{short}`. Or join it with hyphens, there and here: `{joined}`."
+    ))
 }
 
 /// `salt to taste` in a phase.

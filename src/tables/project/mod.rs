@@ -22,6 +22,15 @@ pub struct Project {
     pub rules: Option<Spanned<String>>,
     pub foods: Vec<FoodKind>,
     pub kit: Vec<KitClass>,
+    /// Names of rows with a fault, which are left out: a cook that names one is not told so again.
+    pub left_out: LeftOut,
+}
+
+/// Names under `[foods]` and `[kit]` whose rows could not be used.
+#[derive(Debug, Clone, Default)]
+pub struct LeftOut {
+    pub foods: Vec<String>,
+    pub kit: Vec<String>,
 }
 
 impl Project {
@@ -39,7 +48,7 @@ impl Project {
 
     /// The built-in tables with these rows laid over them.
     pub fn tables(&self) -> Tables {
-        Tables::with(self.foods.clone(), self.kit.clone())
+        Tables::with(self.foods.clone(), self.kit.clone(), &self.left_out)
     }
 }
 
@@ -88,16 +97,26 @@ impl Reader {
     fn blocks(&mut self, heading: &'static str, value: &Value, read: fn(&mut Self, &str, Span, &DeTable)) {
         let blocks = value.get_ref().as_table();
         for (name, block) in blocks.into_iter().flatten() {
+            let rows = self.rows();
             match block.get_ref().as_table() {
                 Some(table) if !name.get_ref().trim().is_empty() => {
                     read(self, name.get_ref(), self.span(name), table);
                 }
                 _ => self.not_a_block(heading, self.span(name)),
             }
+            if self.rows() == rows {
+                let LeftOut { foods, kit } = &mut self.project.left_out;
+                let names = if heading == "foods" { foods } else { kit };
+                names.push(name.get_ref().to_string());
+            }
         }
         if blocks.is_none() {
             self.not_a_block(heading, self.span(value));
         }
+    }
+
+    fn rows(&self) -> usize {
+        self.project.foods.len() + self.project.kit.len()
     }
 
     fn text<'v>(&mut self, key: &str, value: &'v Value) -> Option<&'v str> {
