@@ -118,6 +118,15 @@ fn trade_names_lead_to_their_row() {
         ("pork tenderloin", "pork fillet"),
         ("chili", "chilli con carne"),
         ("baby back ribs", "pork back rib"),
+        ("beef sirloin", "beef rump"),
+        ("cream", "whipping cream"),
+        ("sausages", "pork sausage"),
+        ("pizza dough", "bread dough"),
+        ("squash", "butternut squash"),
+        ("pork chops", "pork loin"),
+        ("rolls", "bread rolls"),
+        ("chopped tomatoes", "tomato"),
+        ("ragu", "bolognese"),
     ] {
         assert_eq!(found(typed).as_deref(), Some(row), "{typed}");
     }
