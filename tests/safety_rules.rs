@@ -204,6 +204,8 @@ fn no_key_of_a_rule_is_misspelt() {
         "ph_below",
         "purposes",
         "needs",
+        "exempt",
+        "bagged",
     ];
     for set in RuleSets::built_in().sets() {
         let path = format!("{}/src/tables/data/rules/{}.toml", env!("CARGO_MANIFEST_DIR"), set.id);
@@ -218,8 +220,10 @@ fn no_key_of_a_rule_is_misspelt() {
 
 #[test]
 fn nothing_rests_on_memory_unsaid() {
+    // Said in the file, in the listing and in its finding, which is only a warning; and never called met.
+    let allowed = ["us-fc.parasites"];
     for set in RuleSets::built_in().sets() {
-        for rule in &set.rules {
+        for rule in set.rules.iter().filter(|rule| !allowed.contains(&rule.id.as_str())) {
             assert_ne!(rule.status, Status::Memory, "{}: say so in the file and allow it here", rule.id);
         }
     }

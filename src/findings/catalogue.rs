@@ -179,6 +179,7 @@ catalogue! {
         BagTooHot = "bag-too-hot", Warning;
     }
     Safety {
+        FoodUnrecognised = "food-unrecognised", Note;
         RulesAssumed = "rules-assumed", Warning;
         HoldTooCool = "hold-too-cool", Error;
         HoldTooWarm = "hold-too-warm", Error;
@@ -188,6 +189,8 @@ catalogue! {
         ReheatTooSlow = "reheat-too-slow", Error;
         CoolTooSlow = "cool-too-slow", Error;
         KeptTooLong = "kept-too-long", Error;
+        ThawNotFrozen = "thaw-not-frozen", Warning;
+        ParasitesNotFrozen = "parasites-not-frozen", Warning;
         ThawTooWarm = "thaw-too-warm", Error;
         TimeWithoutControl = "time-without-control", Error;
         RawIntoCooked = "raw-into-cooked", Error;

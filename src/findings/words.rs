@@ -34,6 +34,12 @@ impl Text {
         self.0.push(piece.into());
     }
 
+    /// This sentence, and then another.
+    pub fn followed_by(mut self, other: Text) -> Self {
+        self.0.extend(other.0);
+        self
+    }
+
     /// The sentence, with temperatures in the reader's scale.
     pub fn render(&self, scale: Scale) -> String {
         self.0

@@ -8,12 +8,20 @@ use crate::safety::{Judged, Verdict};
 /// The least pressing last.
 const ORDER: [Verdict; 3] = [Verdict::Broken, Verdict::NotJudged, Verdict::Met];
 
-/// What was judged alike in several phases, as one row.
+/// One rule and the food that it was judged for alike: a row of the table.
 struct Row<'j> {
-    verdict: Verdict,
     rule: &'j str,
+    /// "tomatoes (bake)", where one list of phases counts for all that is said.
     places: Vec<String>,
+    said: Vec<Said>,
+}
+
+/// What was said of it, the worst first, and in which phases.
+#[derive(PartialEq)]
+struct Said {
+    verdict: Verdict,
     why: String,
+    phases: Vec<String>,
 }
 
 /// The rules of a file's cooks, compact; empty where nothing was judged.
@@ -54,40 +62,80 @@ fn heading(set: &str, title: Option<&str>, judged: &[&Judged]) -> String {
     )
 }
 
+/// One row for each rule and food; foods that come out alike in the same phases share one.
 fn rows<'j>(judged: &[&'j Judged], file: &Compiled) -> Vec<Row<'j>> {
     let mut rows: Vec<Row> = Vec::new();
     for verdict in ORDER {
         for judged in judged.iter().filter(|judged| judged.verdict == verdict) {
             let why = clean::line(&judged.why.render(file.scale)).into_owned();
-            let place = [&judged.phase, &judged.food]
-                .into_iter()
-                .flatten()
-                .map(|name| clean::line(name).into_owned())
-                .collect::<Vec<_>>()
-                .join(", ");
-            match rows
-                .iter_mut()
-                .find(|row| row.verdict == verdict && row.rule == judged.rule && row.why == why)
-            {
-                Some(row) => row.places.push(place),
-                None => rows.push(Row { verdict, rule: &judged.rule, places: vec![place], why }),
+            let name = |name: &Option<String>| name.as_deref().map(|name| clean::line(name).into_owned());
+            let (food, phase) = (Vec::from_iter(name(&judged.food)), name(&judged.phase));
+            let known = rows.iter().position(|row| row.rule == judged.rule && row.places == food);
+            let row = known.unwrap_or_else(|| {
+                rows.push(Row { rule: &judged.rule, places: food, said: Vec::new() });
+                rows.len() - 1
+            });
+            let said = &mut rows[row].said;
+            match said.iter_mut().find(|said| said.verdict == verdict && said.why == why) {
+                Some(said) => said.phases.extend(phase),
+                None => said.push(Said { verdict, why, phases: Vec::from_iter(phase) }),
             }
         }
     }
-    rows
+    let mut together: Vec<Row> = Vec::new();
+    for mut row in rows {
+        row.place();
+        match together.iter_mut().find(|other| other.rule == row.rule && other.said == row.said) {
+            Some(other) => other.places.extend(row.places),
+            None => together.push(row),
+        }
+    }
+    together
+}
+
+impl Row<'_> {
+    /// Moves the phases to the food where they are the same for all that is said of it.
+    fn place(&mut self) {
+        let Some(first) = self.said.first().map(|said| said.phases.clone()) else { return };
+        if first.is_empty() || self.said.iter().any(|said| said.phases != first) {
+            return;
+        }
+        self.said.iter_mut().for_each(|said| said.phases.clear());
+        let food = self.places.pop().map(|food| format!("{food} ")).unwrap_or_default();
+        self.places.push(format!("{food}({})", first.join(", ")));
+    }
 }
 
 fn lines(rows: &[Row]) -> String {
     let mut page = String::new();
     for row in rows {
-        let places: Vec<&str> =
-            row.places.iter().map(String::as_str).filter(|place| !place.is_empty()).collect();
-        let places = if places.is_empty() { String::new() } else { format!(" ({})", places.join("; ")) };
-        // What is broken has been said at length, with its place.
-        let why = if row.verdict == Verdict::Broken { "See the finding." } else { &row.why };
-        paragraph(&mut page, 4, 6, &format!("{}: {}{places}. {why}", words(row.verdict), row.rule));
+        let places = row.places.join("; ");
+        let mut line =
+            format!("{}: {} {places}", row.said.first().map_or("", |said| words(said.verdict)), row.rule);
+        for (nth, said) in row.said.iter().enumerate() {
+            let before = nth.checked_sub(1).and_then(|before| row.said.get(before));
+            let phases =
+                if said.phases.is_empty() { String::new() } else { format!(" ({})", said.phases.join(", ")) };
+            let opens =
+                before.map(|before| format!(" {}", also(said.verdict, before.verdict))).unwrap_or_default();
+            // What is broken has been said at length, with its place.
+            let why = if said.verdict == Verdict::Broken { "See the finding." } else { &said.why };
+            let mark = if before.is_some() { ":" } else { "." };
+            line.push_str(&format!("{opens}{phases}{mark} {why}"));
+        }
+        paragraph(&mut page, 4, 6, &line);
     }
     page
+}
+
+/// What begins a further part of a row.
+fn also(verdict: Verdict, before: Verdict) -> &'static str {
+    match verdict {
+        _ if verdict == before => "Also",
+        Verdict::Met => "Met",
+        Verdict::Broken => "Broken",
+        Verdict::NotJudged => "Not judged",
+    }
 }
 
 fn words(verdict: Verdict) -> &'static str {

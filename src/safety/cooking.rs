@@ -7,7 +7,7 @@ use super::chance::{Chance, chance, most, points, reach_only, rules_for, typed};
 use super::declared::Heat;
 use super::lot::{Lot, Need};
 use super::report::{About, Fault, Report};
-use super::{Verdict, raw};
+use super::{Verdict, parasites, raw};
 use crate::cook::{PhaseId, Purpose};
 use crate::findings::Code;
 use crate::quantity::Temperature;
@@ -28,6 +28,7 @@ pub(super) fn settle(report: &mut Report, lot: &mut Lot, about: About, placed: S
                 continue;
             }
             if ends_raw {
+                parasites::judge(report, lot, &need, about, Chance::Never, placed);
                 raw::still_raw(report, lot, &need, about, placed);
                 done = false;
             } else {
@@ -66,6 +67,7 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
         (a, x.condition.is_none()).cmp(&(b, y.condition.is_none())).then(std::cmp::Ordering::Greater)
     });
     let (mut best, rule) = best?;
+    parasites::judge(report, lot, need, about, best, heat.span);
     if best == Chance::Never && (lot.unsure || (lot.hurdles && cold_smoked(report, need))) {
         let why = say!["It is cured and smoked cold: salt, drying and smoke are not judged yet."];
         if !lot.unsure {

@@ -76,6 +76,11 @@ fn figures(rule: &Rule) -> String {
         Demand::Keep { max_days } => format!("{max_days} days"),
         Demand::NeedsNoControl { ph_below } => format!("pH below {ph_below}"),
         Demand::Reheat { points_of: Some(of), .. } => format!("as {of}"),
+        Demand::FreezeFish { points, .. } => {
+            let each =
+                points.iter().map(|point| format!("{} or below for {}", point.limit(), hours(point.hold_s)));
+            each.collect::<Vec<_>>().join("; or ")
+        }
         Demand::Cook { .. } | Demand::Reheat { .. } | Demand::CookSurface { .. } | Demand::Listed { .. } => {
             String::new()
         }

@@ -1,7 +1,7 @@
 //! A food as it stands between two phases, with the history it carries.
 
 use super::declared::{Heat, Times};
-use super::stock::{described, keeping, raw_structure};
+use super::stock::{Recognised, keeping, raw_structure, recognise, words_of};
 use crate::cook::{Cook, Item, ItemId, Origin, PhaseId, Purpose, Stock, Structure};
 use crate::quantity::{Duration, Temperature};
 use crate::tables::{FoodKind, FoodState, Species};
@@ -28,6 +28,8 @@ pub(super) struct Need {
     pub structure: Structure,
     /// The heat that it has had in this run of phases.
     pub heats: Vec<(PhaseId, Heat)>,
+    /// How cold it was kept in a freezer, and for how long at least.
+    pub freezes: Vec<(Temperature, Duration)>,
     /// Where it went, raw, into food that nothing has to be done to.
     pub met: Option<(PhaseId, Span, ItemId)>,
 }
@@ -76,6 +78,12 @@ pub(super) struct Lot {
     pub unsure: bool,
     pub cooked: bool,
     pub bought_cooked: bool,
+    /// Some of it was bought cooked and is no milk or cheese: a word does not make it keep.
+    pub ready: bool,
+    /// Stock in it whose words nobody recognises.
+    pub unrecognised: Option<ItemId>,
+    /// It comes out of a freezer, or was bought frozen.
+    pub frozen: bool,
     /// The cooking rule that a whole roast rests on.
     pub cooked_by: Option<String>,
     /// It was cooked, and has been cold since.
@@ -89,6 +97,8 @@ pub(super) struct Lot {
     pub out_perhaps: Duration,
     pub out_in: Vec<PhaseId>,
     pub out_told: bool,
+    /// Cured or fermented outside the cold for so long: whether that keeps it is not judged.
+    pub unproved: Times,
     /// It came from the shop neither hot nor cold.
     pub began_warm: bool,
     /// The phase it was in last.
@@ -109,6 +119,9 @@ impl Lot {
             unsure: false,
             cooked: false,
             bought_cooked: false,
+            ready: false,
+            unrecognised: None,
+            frozen: false,
             cooked_by: None,
             leftover: false,
             cold: true,
@@ -117,6 +130,7 @@ impl Lot {
             out_perhaps: Duration::ZERO,
             out_in: Vec::new(),
             out_told: false,
+            unproved: Times::default(),
             began_warm: false,
             last: None,
             cooling: Times::default(),
@@ -151,23 +165,48 @@ impl Lot {
     fn from_stock(id: ItemId, item: &Item, stock: &Stock) -> Self {
         let ingredient = matches!(item.origin, Origin::Ingredient(_));
         let kind = item.kind.as_ref().map(|kind| kind.value.clone());
-        let kind = kind.or_else(|| described(&stock.description));
-        let Some(kind) = kind else {
-            return Self::new(if ingredient { Keeping::RawPlant } else { Keeping::Controlled });
+        let recognised = kind.map(Recognised::Kind).or_else(|| recognise(words_of(item, stock)));
+        let kind = match recognised {
+            Some(Recognised::Kind(kind)) => kind,
+            Some(Recognised::Pantry) if said_cooked(stock) => {
+                return Self {
+                    cooked: true,
+                    bought_cooked: true,
+                    leftover: true,
+                    ready: true,
+                    ..Self::new(Keeping::Controlled)
+                };
+            }
+            Some(Recognised::Pantry) => return Self::new(Keeping::RawPlant),
+            None if ingredient => {
+                return Self { unrecognised: Some(id), ..Self::new(Keeping::RawPlant) };
+            }
+            None => return Self::new(Keeping::Controlled),
         };
         let words = stock.description.to_lowercase();
-        let cooked = stock.cooked.is_some()
-            || ["cooked", "pasteuris", "pasteuriz"].iter().any(|word| words.contains(word));
+        let cooked = said_cooked(stock);
         let mut lot = Self::new(keeping(&kind));
         lot.ph = stock.shape.ph.as_ref().map(|ph| ph.value);
         if let Some(structure) = raw_structure(&kind).filter(|_| !cooked) {
             let structure = stock.shape.structure.as_ref().map_or(structure, |said| said.value);
-            lot.needs.push(Need { item: id, species: kind.species, structure, heats: Vec::new(), met: None });
+            lot.needs.push(Need {
+                item: id,
+                species: kind.species,
+                structure,
+                heats: Vec::new(),
+                freezes: Vec::new(),
+                met: None,
+            });
         } else {
             lot.cooked = lot.keeping == Keeping::Controlled;
             lot.bought_cooked = lot.cooked;
             lot.leftover = lot.cooked;
+            lot.ready = lot.cooked && kind.species != Species::Dairy;
         }
+        let below_zero = |at: Temperature| at < Temperature::from_celsius(0.0);
+        lot.frozen = stock.frozen.is_some()
+            || words.contains("frozen")
+            || stock.starts_at.as_ref().is_some_and(|starts| below_zero(starts.value));
         lot
     }
 
@@ -190,6 +229,9 @@ impl Lot {
         self.unsure |= other.unsure;
         self.cooked |= other.cooked;
         self.bought_cooked &= other.bought_cooked;
+        self.ready |= other.ready;
+        self.unrecognised = self.unrecognised.or(other.unrecognised);
+        self.frozen |= other.frozen;
         self.cooked_by = None;
         self.leftover |= other.leftover;
         // Something cold in something hot: how warm the two are is not declared.
@@ -203,6 +245,7 @@ impl Lot {
         self.last = None;
         self.out = worse(self.out, other.out);
         self.out_perhaps = self.out_perhaps.max(other.out_perhaps);
+        self.unproved = worse(self.unproved, other.unproved);
         self.cooling = worse(self.cooling, other.cooling);
         self.stored = worse(self.stored, other.stored);
         self.ph = None;
@@ -232,6 +275,7 @@ impl Lot {
         other.needs.iter().filter(|need| !need.is_plant()).for_each(|need| self.owe(need.clone()));
         self.hurdles |= other.hurdles;
         self.unsure |= other.unsure;
+        self.unrecognised = self.unrecognised.or(other.unrecognised);
     }
 
     fn has_flesh(&self) -> bool {
@@ -241,8 +285,8 @@ impl Lot {
     /// The writer says what it now is, or what has been done to the muscle.
     pub fn named(&mut self, kind: &FoodKind) {
         match kind.state {
-            // A word makes bread of dough, but it does not make meat keep.
-            FoodState::Dough | FoodState::Baked | FoodState::Fat if !self.has_flesh() => {
+            // A word makes bread of dough, but it does not make meat or cooked beans keep.
+            FoodState::Dough | FoodState::Baked | FoodState::Fat if !self.has_flesh() && !self.ready => {
                 self.keeping = keeping(kind);
             }
             _ => self.keeping = self.keeping.max(keeping(kind)),
@@ -272,6 +316,10 @@ impl Lot {
             add(&mut self.warming, phase, heat);
             self.out_perhaps = if through { Duration::ZERO } else { self.out_perhaps + self.out.longest };
             self.began_warm &= !through;
+            if through {
+                self.unproved = Times::default();
+            }
+            self.frozen = false;
             self.out = Times::default();
             self.out_in.clear();
             self.cooling = Times::default();
@@ -292,11 +340,23 @@ impl Lot {
         !self.unsure && self.cooked && !(self.cold && self.warming.is_empty())
     }
 
+    /// Kept in a freezer that gets no warmer than this.
+    pub fn frozen_at(&mut self, warmest: Temperature, at_least: Duration) {
+        self.needs.iter_mut().filter(|need| need.freezes.len() < MOST_HEATS).for_each(|need| {
+            need.freezes.push((warmest, at_least));
+        });
+    }
+
     pub fn chilled(&mut self) {
         self.leftover |= self.cooked;
         self.cold = true;
         self.warming.clear();
     }
+}
+
+fn said_cooked(stock: &Stock) -> bool {
+    let words = stock.description.to_lowercase();
+    stock.cooked.is_some() || ["cooked", "pasteuris", "pasteuriz"].iter().any(|word| words.contains(word))
 }
 
 fn worse(one: Times, other: Times) -> Times {

@@ -13,11 +13,13 @@ mod holding;
 mod listing;
 mod lot;
 mod out;
+mod parasites;
 mod raw;
 mod reheating;
 mod report;
 mod stock;
 mod storing;
+mod unknown;
 mod walk;
 
 pub use listing::{RuleRow, listing};
@@ -68,6 +70,7 @@ pub struct Verdicts {
 pub fn judge(cook: &Cook, rules: &RuleSet) -> Verdicts {
     let mut report = report::Report::new(cook, rules);
     walk::walk(&mut report);
+    unknown::say_which(&mut report);
     list(&mut report);
     report.finish()
 }
@@ -76,8 +79,11 @@ pub fn judge(cook: &Cook, rules: &RuleSet) -> Verdicts {
 fn list(report: &mut report::Report) {
     let cook = report.cook;
     for rule in report.rules() {
-        let Demand::Listed { purposes, media, needs } = &rule.demand else { continue };
+        let Demand::Listed { purposes, media, bagged, needs } = &rule.demand else { continue };
         let concerned = |phase: &Phase| {
+            if *bagged && !declared::bagged_by(cook, phase) {
+                return false;
+            }
             let around = declared::surroundings(cook, phase).map(|band| band.medium);
             purposes.iter().any(|said| said.replace('-', " ") == phase.purpose.words())
                 && media.as_ref().is_none_or(|media| around.is_some_and(|medium| media.contains(&medium)))

@@ -15,7 +15,8 @@ use crate::tables::{Clock, Demand, Rule, Side};
 pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
     let cook = report.cook;
     let may = match phase.purpose {
-        Purpose::Prep | Purpose::Rest | Purpose::Serve => true,
+        // Only what was never frozen is counted in a thaw.
+        Purpose::Prep | Purpose::Rest | Purpose::Serve | Purpose::Thaw => true,
         // Cooling has rules of its own as soon as it has an end or a limit.
         Purpose::Cool => phase.until.is_none() && phase.within.is_none(),
         Purpose::Cook | Purpose::Reheat => tepid(report, phase),
@@ -56,7 +57,8 @@ pub(super) fn tepid(report: &Report, phase: &Phase) -> bool {
 }
 
 /// Cured or fermented in the warm: salt, acid and drying may keep it, and are not judged yet.
-pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About) {
+/// `acid` where the phase itself is to end on a figure that is acid, on the writer's word.
+pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About, acid: bool) {
     let phase = report.cook.phase(about.phase);
     let kept = |at| counts_as_hot(report, at) || counts_as_cold(report, at);
     let set = setting(report.cook, phase);
@@ -66,22 +68,40 @@ pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About) {
     }
     let times = times(phase);
     lot.out_perhaps = lot.out_perhaps + times.longest;
+    lot.unproved = lot.unproved + times;
+    let all = lot.out + lot.unproved;
+    let ferments = phase.purpose == Purpose::Ferment;
+    // Raw plants are fermented as they are; what was cooked or comes of an animal has nothing to keep it yet.
+    let doubtful = if ferments { (lot.is_raw() || lot.cooked) && !acid } else { lot.is_raw() || lot.cooked };
     for (rule, limit, clock) in rules(report, lot) {
         let why = say!["Whether salt, acid or drying keeps it outside the cold is not judged yet."];
         report.judged(&rule.id, Verdict::NotJudged, about, why);
-        let long = clock == Clock::LeavingControl && times.planned > limit;
-        if !long || phase.purpose != Purpose::Cure || !lot.is_raw() {
+        let time = match clock {
+            Clock::LeavingControl => all.planned,
+            Clock::PassingLimit => all.shortest,
+        };
+        // Cold smoke after a cure is a hurdle of its own.
+        if time <= limit || !doubtful || phase.smoke.is_some() {
             continue;
         }
         let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+        let kept = if lot.is_raw() { "raw and outside the cold" } else { "outside the heat and the cold" };
+        let proof = if ferments { "an acid that is" } else { "a cure that is" };
         let message = say![
-            format!("`{name}` keeps `{food}` raw and outside the cold for "),
-            times.planned,
-            ". Without a cure that is proved to keep it, it may be at most ",
+            format!("With `{name}`, `{food}` is {kept} for "),
+            time,
+            format!(". Without {proof} proved to keep it, it may be at most "),
             limit,
             format!(": {}.", report.cite(rule)),
         ];
-        let remedy = say!["Cure it in the fridge."];
+        let remedy = if ferments {
+            say![
+                "Ferment it in the fridge, or end the phase on a figure that you measure, such as `until pH 4.1`. \
+                 A ferment does not make cooked food, meat, fish, egg or milk keep by its name."
+            ]
+        } else {
+            say!["Cure it in the fridge."]
+        };
         let fault = Fault::new(Code::TimeWithoutControl, phase.lasts_span, message, remedy);
         report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
     }

@@ -1,11 +1,12 @@
 //! Verdicts and findings as they are collected: each said once.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Judged, Verdict, Verdicts};
 use crate::cook::{Cook, ItemId, PhaseId};
 use crate::findings::{CitedRule, Code, Finding, Severity, Text};
-use crate::tables::{Rule, RuleSet};
+use crate::say;
+use crate::tables::{Demand, Rule, RuleSet};
 use crate::text::Span;
 
 pub(super) struct Report<'a> {
@@ -13,6 +14,8 @@ pub(super) struct Report<'a> {
     pub rules: &'a RuleSet,
     verdicts: Verdicts,
     said: BTreeSet<(String, PhaseId, ItemId, Verdict)>,
+    /// Food with stock in it that nobody recognises, and which.
+    unrecognised: BTreeMap<ItemId, ItemId>,
 }
 
 /// The food and the phase that a verdict is about.
@@ -40,7 +43,13 @@ impl Fault {
 
 impl<'a> Report<'a> {
     pub fn new(cook: &'a Cook, rules: &'a RuleSet) -> Self {
-        Self { cook, rules, verdicts: Verdicts::default(), said: BTreeSet::new() }
+        Self {
+            cook,
+            rules,
+            verdicts: Verdicts::default(),
+            said: BTreeSet::new(),
+            unrecognised: BTreeMap::new(),
+        }
     }
 
     pub fn finish(self) -> Verdicts {
@@ -67,7 +76,26 @@ impl<'a> Report<'a> {
         self.rules.cite(rule)
     }
 
+    /// What is not recognised in a food as it stands now: no rule that needs its kind is met by it.
+    pub fn holds_unrecognised(&mut self, food: ItemId, stock: Option<ItemId>) {
+        match stock {
+            Some(stock) => self.unrecognised.insert(food, stock),
+            None => self.unrecognised.remove(&food),
+        };
+    }
+
     pub fn judged(&mut self, rule: &str, verdict: Verdict, about: About, why: Text) {
+        let any_food =
+            self.rules.rule(rule).is_some_and(|rule| matches!(rule.demand, Demand::HotHold { .. }));
+        let doubt = self.unrecognised.get(&about.food).filter(|_| verdict == Verdict::Met && !any_food);
+        let (verdict, why) = match doubt {
+            Some(stock) => {
+                let name = self.food_name(*stock);
+                let doubt = format!("It holds `{name}`, which is not in the food table. Otherwise: ");
+                (Verdict::NotJudged, say![doubt].followed_by(why))
+            }
+            None => (verdict, why),
+        };
         if !self.said.insert((rule.into(), about.phase, about.food, verdict)) {
             return;
         }
@@ -101,7 +129,7 @@ impl<'a> Report<'a> {
 
     /// A finding without a verdict: the rule may be broken.
     pub fn fault(&mut self, rule: &Rule, about: About, fault: Fault) {
-        let severity = if rule.advice { Severity::Warning } else { fault.severity };
+        let severity = if rule.advice { fault.severity.max(Severity::Warning) } else { fault.severity };
         let known = |finding: &Finding| finding.code == fault.code && finding.span == fault.span;
         if let Some(at) = self.verdicts.findings.iter().position(known) {
             // Said once, and as the worst of what is to be said.

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::lot::Keeping;
-use crate::cook::Structure;
-use crate::tables::{FoodKind, FoodState, Species, Tables};
+use crate::cook::{Item, Stock, Structure};
+use crate::tables::{FoodKind, FoodState, Species, Tables, pantry};
 
 pub(super) fn keeping(kind: &FoodKind) -> Keeping {
     match (kind.state, kind.species) {
@@ -33,9 +33,73 @@ pub(super) fn raw_structure(kind: &FoodKind) -> Option<Structure> {
     (!ready && keeping(kind) != Keeping::Dry).then_some(structure)
 }
 
-/// The food that the words of an ingredient name: all of them, or the last ones ("large eggs").
-pub(super) fn described(description: &str) -> Option<Arc<FoodKind>> {
-    let words: Vec<&str> =
-        description.split(|c: char| c.is_whitespace() || c == ',').filter(|w| !w.is_empty()).collect();
-    (0..words.len()).find_map(|from| Tables::built_in().foods.find(&words.get(from..)?.join(" ")))
+/// What the words of an ingredient turn out to be.
+pub(super) enum Recognised {
+    /// A row of the food table.
+    Kind(Arc<FoodKind>),
+    /// A raw plant, stock that keeps in a cupboard, or no food at all.
+    Pantry,
+}
+
+/// Words that stand between two foods.
+const JOINERS: [&str; 8] = ["and", "in", "with", "on", "or", "plus", "&", "under"];
+
+/// Names of foods are no longer than this; what stands before them describes.
+const LONGEST_NAME: usize = 6;
+
+/// The words that say what stock is: its description, else its name.
+pub(super) fn words_of<'c>(item: &'c Item, stock: &'c Stock) -> &'c str {
+    if stock.description.trim().is_empty() { &item.name } else { &stock.description }
+}
+
+/// The food that the words of an ingredient name: all of them, or the last ones ("large eggs"). Where
+/// they name several, the animal one counts ("tuna in oil"); all that are joined have to be known.
+pub(super) fn recognise(words: &str) -> Option<Recognised> {
+    let mut first = None;
+    for (nth, part) in words.split(',').enumerate() {
+        match recognise_part(part) {
+            Some(Recognised::Kind(kind)) if is_animal(&kind) => return Some(Recognised::Kind(kind)),
+            found if nth == 0 => first = found,
+            // "onions, quartered, roots on": what follows need not be a food.
+            _ => {}
+        }
+    }
+    first.or_else(|| last_words(&words.replace(',', " ").split_whitespace().collect::<Vec<_>>()))
+}
+
+fn recognise_part(part: &str) -> Option<Recognised> {
+    let lower = part.to_lowercase();
+    // "bones for stock" are bones.
+    let words: Vec<&str> = lower.split_whitespace().take_while(|word| *word != "for").collect();
+    let mut worst = None;
+    for piece in words.split(|word| JOINERS.contains(word)) {
+        match (last_words(piece)?, &worst) {
+            (Recognised::Kind(kind), _) if is_animal(&kind) => return Some(Recognised::Kind(kind)),
+            (found @ Recognised::Kind(_), Some(Recognised::Pantry)) => worst = Some(found),
+            (found, None) => worst = Some(found),
+            _ => {}
+        }
+    }
+    worst
+}
+
+fn last_words(words: &[&str]) -> Option<Recognised> {
+    let tables = Tables::built_in();
+    (words.len().saturating_sub(LONGEST_NAME)..words.len()).find_map(|from| {
+        let (before, name) = words.split_at_checked(from)?;
+        let name = name.join(" ");
+        let found = if pantry::holds(&name) && tables.foods.find(&name).is_none() {
+            Recognised::Pantry
+        } else {
+            Recognised::Kind(tables.foods.find(&name)?)
+        };
+        let animal = matches!(&found, Recognised::Kind(kind) if is_animal(kind));
+        // "beef chilli" is no chilli.
+        let hides = !animal && before.iter().any(|word| pantry::speaks_of_animals(word));
+        (!hides).then_some(found)
+    })
+}
+
+fn is_animal(kind: &FoodKind) -> bool {
+    !matches!(kind.species, Species::Vegetable | Species::Grain | Species::Other)
 }

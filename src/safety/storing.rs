@@ -6,10 +6,11 @@ use super::declared::{core_checks, surroundings};
 use super::holding::{Bound, place_of};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
-use crate::findings::Code;
+use crate::findings::{Code, Severity};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
 use crate::tables::{Demand, Limit, Rule};
+use crate::text::Span;
 
 /// Food is kept cold.
 pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
@@ -96,9 +97,12 @@ fn cold_enough(report: &mut Report, about: About, (rule, limit): Bound, at: Temp
     report.judged(&rule.id, Verdict::NotJudged, about, why);
 }
 
-/// Days in the cold, for food that was cooked or made ready here.
+/// What no cook file says of food that was bought ready.
+const BEFORE: &str = "It was bought ready to eat: the days since it was opened, before this cook, are yours to add; mind its use-by date.";
+
+/// Days in the cold, for food that was cooked or made ready, here or before it was bought.
 pub(super) fn stored(report: &mut Report, lot: &Lot, about: About) {
-    if !lot.cooked || lot.bought_cooked || lot.hurdles {
+    if !lot.cooked {
         return;
     }
     for rule in report.rules() {
@@ -107,18 +111,44 @@ pub(super) fn stored(report: &mut Report, lot: &Lot, about: About) {
         // The day of making counts as the first, so the last day may end up to a day sooner.
         let certain = Duration::from_hours((max_days - 1.0) * 24.0);
         let phase = report.cook.phase(about.phase);
-        if lot.stored.planned > allowed {
+        if lot.hurdles {
+            let why = say!["It is cured or fermented: how many days it keeps so is not judged yet."];
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
+        } else if lot.stored.planned > allowed {
             let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
             let message = say![
                 format!("With `{name}`, `{food}` may be kept cold for "),
                 lot.stored.planned,
                 format!(
-                    ". Food that was made here is used within {max_days} days, the first included: {}.",
+                    ". Food that was {} here is used within {max_days} days, the first included: {}.",
+                    if lot.bought_cooked { "opened" } else { "made" },
                     report.cite(rule)
                 ),
             ];
-            let remedy = say!["Keep it for less, or freeze it: days in the freezer do not count."];
-            report.broken(rule, about, Fault::new(Code::KeptTooLong, phase.lasts_span, message, remedy));
+            let remedy = if lot.bought_cooked {
+                say![
+                    "Keep it for less, or freeze it: days in the freezer do not count. The days that it was open before \
+                     this cook come on top; a use-by date that falls sooner counts first."
+                ]
+            } else {
+                say!["Keep it for less, or freeze it: days in the freezer do not count."]
+            };
+            let fault = Fault::new(Code::KeptTooLong, phase.lasts_span, message, remedy);
+            if lot.bought_cooked && !lot.ready {
+                // Milk and cheese count from the day they are opened, and some cheese is exempt.
+                let why = say![BEFORE];
+                report.judged(&rule.id, Verdict::NotJudged, about, why);
+                report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
+            } else {
+                report.broken(rule, about, fault);
+            }
+        } else if lot.bought_cooked {
+            let longest = lot.stored.longest;
+            let why = match longest.seconds().is_finite() {
+                true => say!["In this cook it is kept cold for at most ", longest, ". ", BEFORE],
+                false => say!["No figure says how long it is kept cold in this cook. ", BEFORE],
+            };
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
         } else if lot.stored.longest <= certain {
             report.judged(
                 &rule.id,
@@ -134,6 +164,22 @@ pub(super) fn stored(report: &mut Report, lot: &Lot, about: About) {
                 say!["Which day is the last needs the days of the timeline."],
             );
         }
+    }
+}
+
+/// A thaw of food that nobody says is frozen.
+pub(super) fn never_frozen(report: &mut Report, about: About, placed: Span) {
+    let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+    let message = say![format!(
+        "`{name}` thaws `{food}`, and nothing says that it is frozen. Its time here is counted as for food that is not."
+    )];
+    let remedy = say![format!(
+        "If you buy it frozen, write `frozen` under `food {food}`. If you freeze it first, add a phase that `is freeze`. If it \
+         only waits in the fridge, call the phase `is cold hold`."
+    )];
+    let thawing = report.rules().find(|rule| matches!(rule.demand, Demand::Thaw { .. }));
+    if let Some(rule) = thawing.or_else(|| report.rules().next()) {
+        report.fault(rule, about, Fault::new(Code::ThawNotFrozen, placed, message, remedy));
     }
 }
 

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeSet;
 
-use super::declared::{core_end, heat, in_the_cold, setting, times};
+use super::declared::{core_end, heat, in_the_cold, setting, surroundings, times};
 use super::flow::{Lots, Present, collect, gather};
 use super::lot::{Keeping, Lot};
 use super::report::{About, Report};
-use super::{cooking, cooling, holding, out, reheating, storing};
+use super::{cooking, cooling, holding, out, reheating, storing, unknown};
 use crate::cook::{Check, Phase, PhaseId, Purpose, Test};
-use crate::quantity::Duration;
+use crate::quantity::{Duration, Temperature};
 use crate::tables::Demand;
 use crate::text::Span;
 
@@ -40,6 +40,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
     let about = About { phase: id, food: food.item };
     let lot = &mut food.lot;
     lot.unsure |= phase.damaged;
+    report.holds_unrecognised(food.item, lot.unrecognised);
     if let Some(structure) = &phase.shape.structure {
         lot.restructured(structure.value);
     }
@@ -53,7 +54,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
     if let Some(heat) = heat(cook, phase) {
         if matches!(phase.purpose, Purpose::Cook | Purpose::Reheat) && controlled(report, lot) {
             match (out::tepid(report, phase), lot.hurdles) {
-                (true, true) => out::hurdled(report, lot, about),
+                (true, true) => out::hurdled(report, lot, about, false),
                 (true, false) => out::count(report, lot, about),
                 (false, _) => out::close(report, lot, about),
             }
@@ -88,6 +89,10 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
                 cooling::put_away_hot(report, about, food.span);
             }
             lot.chilled();
+            if let Some(band) = surroundings(cook, phase).filter(|band| band.span.is_some()) {
+                lot.frozen_at(band.high, times(phase).shortest);
+            }
+            lot.frozen |= phase.purpose == Purpose::Freeze || below_zero(cook, phase);
             if phase.purpose == Purpose::ColdHold && controlled(report, lot) {
                 lot.stored = lot.stored + times(phase);
                 storing::cold(report, lot, about);
@@ -103,10 +108,28 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
             }
         }
         Purpose::Thaw => {
+            let cold = in_the_cold(cook, phase);
             if lot.keeping == Keeping::Controlled {
                 storing::thaw(report, about);
             }
-            lot.chilled();
+            if !lot.frozen && !lot.unsure {
+                storing::never_frozen(report, about, food.span);
+                // It is not thawing, it is lying there.
+                if controlled(report, lot) {
+                    out::count(report, lot, about);
+                    if cold {
+                        storing::cold(report, lot, about);
+                    }
+                }
+            }
+            if cold && controlled(report, lot) {
+                lot.stored = lot.stored + times(phase);
+                storing::stored(report, lot, about);
+            }
+            if lot.frozen || cold {
+                lot.chilled();
+            }
+            lot.frozen = false;
         }
         Purpose::Prep | Purpose::Rest => {
             if controlled(report, lot) {
@@ -120,10 +143,14 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         }
         Purpose::Cure | Purpose::Ferment => {
             if controlled(report, lot) {
-                out::hurdled(report, lot, about);
+                let acid = declared_ph(phase).is_some_and(|ph| ph <= SOUR_END);
+                out::hurdled(report, lot, about, acid);
             }
         }
         Purpose::Cook | Purpose::Reheat => {}
+    }
+    if !controlled(report, lot) && phase.purpose != Purpose::ColdHold {
+        unknown::left_out(report, lot, about);
     }
     if let Some(ph) = declared_ph(phase) {
         lot.ph = Some(ph);
@@ -151,10 +178,21 @@ fn serve(report: &mut Report, lot: &mut Lot, about: About, placed: Span) {
 
 /// It needs temperature or time control, as far as the set says.
 fn controlled(report: &Report, lot: &Lot) -> bool {
-    let acid = |ph: f64| {
-        report.rules().any(|rule| matches!(rule.demand, Demand::NeedsNoControl { ph_below } if ph < ph_below))
-    };
-    lot.keeping == Keeping::Controlled && !lot.ph.is_some_and(acid)
+    lot.keeping == Keeping::Controlled && !lot.ph.is_some_and(|ph| acid_enough(report, ph))
+}
+
+fn acid_enough(report: &Report, ph: f64) -> bool {
+    report.rules().any(|rule| matches!(rule.demand, Demand::NeedsNoControl { ph_below } if ph < ph_below))
+}
+
+/// A ferment that is to end on a measured figure no higher than this is the writer's word, and not judged.
+/// The Food Code's tables ask for pH 4.6 at the highest of acid food that was heated (1-201.10(B); from
+/// memory which row).
+const SOUR_END: f64 = 4.6;
+
+/// It is kept where it freezes, or stays frozen.
+fn below_zero(cook: &crate::cook::Cook, phase: &Phase) -> bool {
+    setting(cook, phase).is_some_and(|around| around.at < Temperature::from_celsius(0.0))
 }
 
 /// How acid it is by the end, on the writer's word.

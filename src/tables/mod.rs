@@ -5,6 +5,7 @@
 mod foods;
 mod kit;
 mod names;
+pub mod pantry;
 mod project;
 mod rules;
 

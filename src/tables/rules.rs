@@ -207,6 +207,12 @@ pub enum Demand {
     Keep { max_days: f64 },
     /// Thawed in one of these media, no warmer than this. Alternatives, too.
     Thaw { media: Vec<Medium>, max: Limit },
+    /// Fish that nothing cooks is frozen first: no warmer than one of these, for that long. Alternatives.
+    FreezeFish {
+        points: Vec<Point>,
+        /// Kinds of the food table of which some species need none of it.
+        exempt: Vec<String>,
+    },
     /// More acid food than this needs no control.
     NeedsNoControl { ph_below: f64 },
     /// Written down, and not judged from declared figures: `needs` says what it would take.
@@ -214,6 +220,9 @@ pub enum Demand {
         purposes: Vec<String>,
         /// Only where the food is in one of these.
         media: Option<Vec<Medium>>,
+        /// Only where something is in a sealed bag.
+        #[serde(default)]
+        bagged: bool,
         needs: String,
     },
 }

@@ -1,0 +1,144 @@
+//! A word does not make food keep: `thaw`, `ferment`, a kind, and days that nobody counts.
+
+mod common;
+
+use common::judge::{NONE, codes, judged, run, verdict};
+use dwell::quantity::Scale;
+use dwell::safety::Verdict;
+
+const SERVE: &str = "serve joint\n  at Saturday 19:00\n";
+
+#[test]
+fn bought_cooked_food_has_days_too() {
+    let keep = |food: &str, days: &str| {
+        run(food, &format!("phase keep is cold hold\n  joint in fridge\n  for {days}\n{SERVE}"))
+    };
+    // FDA Food Code 2022, 3-501.17: 7 days, the first included.
+    assert_eq!(codes(&keep("cooked beans", "8 days")), ["kept-too-long error"]);
+    assert_eq!(codes(&keep("cooked beans", "7 days")), NONE);
+    let short = keep("cooked beans", "1 day");
+    assert_eq!(
+        verdict(&short, "us-fc.date.7d", "keep"),
+        [Verdict::NotJudged],
+        "never met: who knows when it was opened"
+    );
+    let why = judged(&short)
+        .1
+        .judged
+        .iter()
+        .find(|j| j.rule == "us-fc.date.7d")
+        .map(|j| j.why.render(Scale::Celsius));
+    assert!(why.is_some_and(|why| why.contains("yours to add") && why.contains("24 h")));
+    // Cheese may be exempt, and counts once it is opened.
+    assert_eq!(codes(&keep("hard cheese", "8 days")), ["kept-too-long warning"]);
+}
+
+#[test]
+fn a_thaw_of_what_was_never_frozen() {
+    let thaw = |food: &str, place: &str, time: &str, before: &str| {
+        run(food, &format!("{before}phase melt is thaw\n  joint {place}\n  for {time}\n{SERVE}"))
+    };
+    let freeze = "phase ice-up is freeze\n  joint in freezer\n  for 1 day\n";
+    assert_eq!(codes(&thaw("cooked beans", "in fridge", "1 day", "")), ["thaw-not-frozen warning"]);
+    assert_eq!(codes(&thaw("cooked beans\n  frozen", "in fridge", "1 day", "")), NONE);
+    assert_eq!(codes(&thaw("cooked beans", "in fridge", "1 day", freeze)), NONE);
+    // Its days count, frozen or not.
+    assert_eq!(
+        codes(&thaw("cooked beans", "in fridge", "8 days", "")),
+        ["thaw-not-frozen warning", "kept-too-long error"]
+    );
+    assert_eq!(codes(&thaw("cooked beans", "in fridge", "8 days", freeze)), ["kept-too-long error"]);
+    // And its hours on the bench do: 3-501.19, 4 h.
+    assert!(
+        codes(&thaw("cooked beans", "on bench", "5 h", "")).contains(&"time-without-control error".into())
+    );
+    assert!(
+        !codes(&thaw("cooked beans", "on bench", "3 h", "")).contains(&"time-without-control error".into())
+    );
+}
+
+#[test]
+fn a_ferment_does_not_make_cooked_food_keep() {
+    let ferment = |food: &str, time: &str| {
+        run(food, &format!("phase sour is ferment\n  joint on bench\n  {time}\n{SERVE}"))
+    };
+    assert_eq!(codes(&ferment("cooked beans", "for 12 h")), ["time-without-control warning"]);
+    assert_eq!(codes(&ferment("cooked beans", "for 4 h")), NONE);
+    assert_eq!(codes(&ferment("pork mince", "for 12 h")), ["time-without-control warning"]);
+    // An end that is measured is the writer's word, and stays not judged.
+    let measured = ferment("cooked beans", "until pH 4.1, takes 12 h to 24 h");
+    assert_eq!(codes(&measured), NONE);
+    assert_eq!(verdict(&measured, "us-fc.tphc.4h", "sour"), [Verdict::NotJudged]);
+    // Not acid enough is no proof.
+    let mild = ferment("cooked beans", "until pH 5.5, takes 12 h to 24 h");
+    assert_eq!(codes(&mild), ["time-without-control warning"]);
+    assert_eq!(codes(&ferment("cabbage", "for 12 h")), NONE, "raw plants ferment as they are");
+    // Two short ones are one long one.
+    let twice = "phase one is ferment\n  joint on bench\n  for 3 h\nphase two is ferment\n  joint on bench\n  for 3 h\n";
+    assert_eq!(codes(&run("cooked beans", &format!("{twice}{SERVE}"))), ["time-without-control warning"]);
+}
+
+#[test]
+fn a_word_does_not_make_cooked_food_keep() {
+    let named = |food: &str, time: &str| {
+        run(
+            food,
+            &format!(
+                "phase name is prep\n  joint on bench\n  becomes thing is white bread\n  for {time}\nserve thing\n  at 19:00\n"
+            ),
+        )
+    };
+    for food in ["cooked beans", "cooked rice", "cooked ham"] {
+        assert_eq!(codes(&named(food, "5 h")), ["time-without-control error"], "{food}");
+        assert_eq!(codes(&named(food, "3 h")), NONE, "{food}");
+    }
+    // Dough that is baked keeps, milk in it or not.
+    let loaf = "cook \"Loaf\"\n  serves 6\n  rules us-food-code\nkit oven is oven\nkit bench is bench\nkit probe is probe thermometer\n\
+        food dough is enriched dough\n  1 kg\n  thickness 6 cm\ningredient milk is 200 ml milk\n\
+        phase knead is prep\n  dough on bench\n  use all milk\n  becomes loaf is bread dough, thickness 6 cm\n  for 1 h\n\
+        phase bake is cook\n  loaf in oven\n  air 200 °C\n  until core 94 °C, takes 30 min to 40 min\n\
+        phase stand is rest\n  loaf on bench\n  for 12 h\nserve loaf\n  at 19:00\n";
+    assert_eq!(codes(loaf), NONE);
+}
+
+#[test]
+fn raw_fish_is_frozen_first() {
+    let fish = |food: &str, freezer: &str, time: &str| {
+        let text = run(
+            food,
+            &format!(
+                "phase ice-up is freeze\n  joint in freezer\n  {freezer}for {time}\nphase melt is thaw\n  joint in fridge\n  for 1 day\n\
+                 phase salt is cure\n  joint in fridge\n  for 1 day\n{SERVE}"
+            ),
+        );
+        codes(&text)
+    };
+    // From memory, FDA Food Code 3-402.11: -4 °F (-20 °C) for 168 h, or -31 °F (-35 °C) for 15 h.
+    let warned = ["parasites-not-frozen warning"];
+    assert_eq!(fish("salmon", "air -20 °C\n  ", "168 h"), NONE);
+    assert_eq!(fish("salmon", "air -20 °C\n  ", "167 h"), warned);
+    assert_eq!(fish("salmon", "air -19 °C\n  ", "200 h"), warned);
+    assert_eq!(fish("salmon", "air -35 °C\n  ", "15 h"), NONE);
+    assert_eq!(fish("salmon", "air -35 °C\n  ", "14 h"), warned);
+    assert_eq!(fish("salmon", "", "200 h"), warned, "nobody says how cold it is");
+    assert_eq!(fish("tuna", "", "1 day"), NONE, "some species are exempt");
+    assert_eq!(fish("pork loin", "", "1 day"), NONE, "no fish");
+    // Cooked through, nothing is asked; never is the rule met.
+    let cook = |end: &str| {
+        run(
+            "salmon",
+            &format!("phase bake is cook\n  joint in oven\n  air 160 °C\n  {end}\nserve joint\n  at 19:00\n"),
+        )
+    };
+    assert_eq!(codes(&cook("until core 63 °C, takes 20 min to 30 min")), NONE);
+    assert_eq!(verdict(&cook("for 30 min"), "us-fc.parasites", "bake"), [Verdict::NotJudged]);
+}
+
+#[test]
+fn bags_are_listed_for_what_is_bagged() {
+    let keep = |cover: &str| {
+        run("cooked ham", &format!("phase keep is cold hold\n  joint in fridge\n  {cover}for 1 day\n{SERVE}"))
+    };
+    assert_eq!(verdict(&keep(""), "us-fc.rop", "keep"), []);
+    assert_eq!(verdict(&keep("vacuum bagged\n  "), "us-fc.rop", "keep"), [Verdict::NotJudged]);
+}
