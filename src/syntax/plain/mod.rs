@@ -53,4 +53,5 @@ fn clause(cursor: &mut Cursor<'_>) -> Option<Clause> {
 }
 
 #[cfg(test)]
+#[allow(clippy::disallowed_methods)] // A test may read the examples.
 mod agrees;
