@@ -1,8 +1,11 @@
 //! One food line against a game played minute by minute: slow, crude, and written without a look at
 //! how the solver works. Verdict and every winning start must agree.
 
+mod common;
+
 use std::collections::HashMap;
 
+use common::dice::Dice;
 use dwell::timing::chain;
 use dwell::timing::network::{Ahead, Lasts, Needs, Network, Serving, Step};
 use dwell::timing::sets::{FAR, Set};
@@ -149,22 +152,6 @@ impl Game<'_> {
             }
             _ => self.go_on(k, since, next, came, goal),
         }
-    }
-}
-
-/// A small generator of numbers that are the same on every run.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, low: i64, high: i64) -> i64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        low + (self.0 % (high - low + 1) as u64) as i64
-    }
-
-    fn one_in(&mut self, n: i64) -> bool {
-        self.roll(1, n) == 1
     }
 }
 

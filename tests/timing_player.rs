@@ -10,6 +10,7 @@ mod common;
 
 use std::collections::{BTreeSet, HashMap};
 
+use common::dice::Dice;
 use dwell::output::timeline::{Stamp, TimelineJson, json};
 use dwell::quantity::Scale;
 use dwell::timing::{OnTime, Options, plan};
@@ -47,43 +48,28 @@ struct Case {
     serve: (i64, i64),
 }
 
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, low: i64, high: i64) -> i64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        low + (self.0 % (high - low + 1) as u64) as i64
-    }
-
-    fn one_in(&mut self, n: i64) -> bool {
-        self.roll(1, n) == 1
-    }
-
-    fn case(&mut self) -> Case {
-        let lines = [0, 1].map(|_| {
-            let mut line = Vec::new();
-            if self.one_in(2) {
-                let length = TICK * self.roll(1, 2);
-                line.push(Phase { who: Who::Fixed, low: length, high: length, hands_on: true, oven: None });
-            }
-            let low = TICK * self.roll(1, 4);
-            let high = low + if self.one_in(3) { 0 } else { TICK * self.roll(1, 3) };
-            let who = if low == high { Who::Fixed } else { Who::Nature };
-            let oven = Some(if self.one_in(2) { 90 } else { 180 });
-            line.push(Phase { who, low, high, hands_on: false, oven });
-            let (low, more) = (TICK * self.roll(1, 2), TICK * self.roll(1, 9));
-            line.push(Phase { who: Who::Cook, low, high: low + more, hands_on: false, oven: None });
-            line
-        });
-        let from = TICK * self.roll(16, 20);
-        Case {
-            lines,
-            people: self.roll(1, 2) as usize,
-            asleep: self.one_in(2).then(|| (from, from + TICK * self.roll(2, 6))),
-            serve: (180, TICK * self.roll(0, 2)),
+fn case(dice: &mut Dice) -> Case {
+    let lines = [0, 1].map(|_| {
+        let mut line = Vec::new();
+        if dice.one_in(2) {
+            let length = TICK * dice.roll(1, 2);
+            line.push(Phase { who: Who::Fixed, low: length, high: length, hands_on: true, oven: None });
         }
+        let low = TICK * dice.roll(1, 4);
+        let high = low + if dice.one_in(3) { 0 } else { TICK * dice.roll(1, 3) };
+        let who = if low == high { Who::Fixed } else { Who::Nature };
+        let oven = Some(if dice.one_in(2) { 90 } else { 180 });
+        line.push(Phase { who, low, high, hands_on: false, oven });
+        let (low, more) = (TICK * dice.roll(1, 2), TICK * dice.roll(1, 9));
+        line.push(Phase { who: Who::Cook, low, high: low + more, hands_on: false, oven: None });
+        line
+    });
+    let from = TICK * dice.roll(16, 20);
+    Case {
+        lines,
+        people: dice.roll(1, 2) as usize,
+        asleep: dice.one_in(2).then(|| (from, from + TICK * dice.roll(2, 6))),
+        serve: (180, TICK * dice.roll(0, 2)),
     }
 }
 
@@ -355,7 +341,7 @@ fn no_plan_promises_what_cannot_be_played() {
     let mut dice = Dice(0x5eed_0009);
     let mut tally = [0; 4];
     for round in 0..400 {
-        let case = dice.case();
+        let case = case(&mut dice);
         let text = case.text();
         let (_, cook, findings) = common::cook(&text);
         assert!(findings.is_empty(), "{findings:#?}\n{text}");

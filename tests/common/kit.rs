@@ -24,3 +24,24 @@ pub fn one(text: &str, code: Code) -> Finding {
     assert_eq!(kit.iter().map(|f| f.code).collect::<Vec<_>>(), [code], "{kit:#?}\n{text}");
     kit.remove(0)
 }
+
+/// The classes of kit: the language, edition 1, table of blocks.
+pub const CLASSES: [&str; 17] = [
+    "oven",
+    "fan oven",
+    "steam oven",
+    "smoking cabinet",
+    "holding cabinet",
+    "water bath",
+    "slow cooker",
+    "hob",
+    "griddle",
+    "fryer",
+    "fridge",
+    "freezer",
+    "blast chiller",
+    "ice bath",
+    "bench",
+    "insulated box",
+    "probe thermometer",
+];

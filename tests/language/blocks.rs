@@ -1,5 +1,6 @@
 //! One test for each row of the table of blocks.
 
+use crate::common::kit::CLASSES;
 use crate::common::texts::{clean, lamb, roast, said, says, with_stock};
 use crate::common::{cook, resolve_files};
 use dwell::cook::{Allergen, Amount, Capacity, CoverKind, Document, Form, Medium, Origin, Stock, Structure};
@@ -73,25 +74,7 @@ fn kit_brings_its_class_and_its_clauses_override_it() {
 
 #[test]
 fn every_class_of_the_page_is_known() {
-    for class in [
-        "oven",
-        "fan oven",
-        "steam oven",
-        "smoking cabinet",
-        "holding cabinet",
-        "water bath",
-        "slow cooker",
-        "hob",
-        "griddle",
-        "fryer",
-        "fridge",
-        "freezer",
-        "blast chiller",
-        "ice bath",
-        "bench",
-        "insulated box",
-        "probe thermometer",
-    ] {
+    for class in CLASSES {
         let cook = clean(&with_stock(&format!("kit one is {class}"), ROAST));
         assert_eq!(cook.kit.last().expect("kit").class.name, class);
     }
