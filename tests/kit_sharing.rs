@@ -127,6 +127,8 @@ fn food_is_weighed_against_what_the_kit_holds() {
         two(&kit, "air 160 °C\n  for 3 h", "air 160 °C\n  for 1 h", serve)
     };
     assert_eq!(faults(&at("5 kg", TOGETHER)), []);
+    let in_pounds = one(&at("8 lb", TOGETHER), Code::KitTooFull).message.render(Scale::Celsius);
+    assert!(in_pounds.contains("8 lb") && !in_pounds.contains(" kg"), "{in_pounds}");
     let found = one(&at("4 kg", TOGETHER), Code::KitTooFull);
     assert!(
         found.message.render(Scale::Celsius).contains("need 5 kg at the same time"),

@@ -7,7 +7,7 @@ use super::{placed, quoted};
 use crate::cook::{Amount, Capacity, Cook, Kit, KitId, Phase, PhaseId, Room};
 use crate::findings::{Code, Finding};
 use crate::ledger::Ledger;
-use crate::quantity::{Mass, Volume, plain_number};
+use crate::quantity::{Mass, Volume, Written, plain_number};
 use crate::say;
 use crate::text::Span;
 
@@ -131,8 +131,8 @@ fn finding(cook: &Cook, kit: &Kit, limit: f64, together: &[&Taken]) -> Finding {
     let (last, others) = (together[together.len() - 1], &together[..together.len() - 1]);
     let phase = cook.phase(last.phase);
     let name = quoted(&kit.name.value);
-    let room = show(last.measure, limit);
-    let needed = show(last.measure, together.iter().map(|one| one.amount).sum());
+    let room = show(kit, last.measure, limit);
+    let needed = show(kit, last.measure, together.iter().map(|one| one.amount).sum());
     let message = if others.is_empty() {
         say![name.clone(), " has room for ", room, ", and ", quoted(&phase.name), " needs ", needed, "."]
     } else {
@@ -159,15 +159,22 @@ fn finding(cook: &Cook, kit: &Kit, limit: f64, together: &[&Taken]) -> Finding {
     ];
     let finding = Finding::new(Code::KitTooFull, last.span, message, remedy).in_phase(&phase.name);
     others.iter().fold(finding, |finding, one| {
-        finding.also(one.span, say!["this takes ", show(one.measure, one.amount), " of it"])
+        finding.also(one.span, say!["this takes ", show(kit, one.measure, one.amount), " of it"])
     })
 }
 
-fn show(measure: Measure, amount: f64) -> String {
+/// In the units in which the room of the kit is written.
+fn show(kit: &Kit, measure: Measure, amount: f64) -> String {
     match measure {
         Measure::Shelves if amount == 1.0 => "1 shelf".into(),
         Measure::Shelves => format!("{} shelves", plain_number(amount, 2)),
-        Measure::Mass => Mass::from_kg(amount).show(),
+        Measure::Mass => {
+            let written = match kit.holds.as_ref().map(|holds| holds.value) {
+                Some(Capacity::Mass(mass)) => mass.written(),
+                _ => Written::Metric,
+            };
+            Mass::from_kg(amount).written_in(written).show()
+        }
         Measure::Volume => Volume::from_cubic_metres(amount).show(),
     }
 }
