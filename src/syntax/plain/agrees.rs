@@ -1,7 +1,5 @@
 //! What is read here is what the grammar reads, on every line there is and on many that there are not.
 
-#![allow(clippy::disallowed_methods, reason = "a test reads the examples")]
-
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
