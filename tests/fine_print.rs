@@ -177,6 +177,40 @@ fn fine_print_02_a_serving_takes_a_cold_limit_a_day_and_parts() {
 }
 
 #[test]
+fn fine_print_02_a_cold_limit_counts_for_every_food_of_the_serving() {
+    let text = |limit: &str| {
+        with_stock(
+            "food ham is cooked ham\n  1 kg\n  starts at 4 °C\nfood rice is cooked rice\n  1 kg\n  depth 4 cm\n  starts at 4 °C",
+            ROAST,
+        )
+        .replace("rules uk", "rules us-food-code")
+        .replace(
+            "serve lamb\n  at 19:00",
+            &format!("serve ham and rice\n  from 12:00 to 17:00\n  core {limit} or below\nserve lamb\n  at 19:00"),
+        )
+    };
+    let judged = |limit: &str| {
+        let compiled =
+            compile(&common::Memory(&[]), "x.dwell".into(), text(limit).into_bytes(), &Run::default());
+        let cooks = compiled.cooks();
+        let served = cooks[0].judged.iter().filter(|one| one.rule == "us-fc.tphc.4h");
+        let served = served.filter(|one| one.phase.as_deref() == Some("serve ham and rice"));
+        served
+            .map(|one| format!("{} {}", one.verdict.name(), one.food.as_deref().unwrap_or("-")))
+            .collect::<Vec<_>>()
+    };
+    // FDA Food Code 2022, 3-501.16 and 3-501.19: cold is 5 °C or below; else five hours are one too many.
+    let cold = judged("5 °C");
+    assert!(
+        cold.iter().all(|one| one.starts_with("not-judged")),
+        "the writer's word, and a probe's: {cold:?}"
+    );
+    assert!(cold.contains(&"not-judged ham".into()) && cold.contains(&"not-judged rice".into()), "{cold:?}");
+    let cool = judged("8 °C");
+    assert!(cool.contains(&"broken ham".into()) && cool.contains(&"broken rice".into()), "{cool:?}");
+}
+
+#[test]
 fn fine_print_03_before_reads_as_by_and_serving_is_the_first_below() {
     let text = roast(ROAST).replace(
         "serve lamb",
@@ -332,6 +366,28 @@ fn fine_print_06_use_passes_rawness_on() {
 }
 
 #[test]
+fn fine_print_06_use_passes_history_on_and_names_allergens() {
+    // Eggs that are only brushed on owe their kill wherever the bread goes.
+    let text = |after: &str| {
+        format!(
+            "cook \"x\"\n  serves 8\n  rules us-food-code\nkit oven is oven\nkit bench is bench\nkit probe is probe thermometer\n\
+             food loaf is white bread\n  1 kg\n  thickness 8 cm\ningredient eggs is 2 eggs, contains eggs\n\
+             phase brush is prep\n  loaf on bench\n  use all eggs\n  for 10 min\n{after}serve loaf\n  at 19:00\n"
+        )
+    };
+    assert!(codes(&text("")).contains(&"raw-into-cooked".to_string()), "{:?}", codes(&text("")));
+    let bake =
+        "phase bake is cook\n  loaf in oven\n  air 180 °C\n  until core 75 °C, takes 10 min to 15 min\n";
+    assert!(!codes(&text(bake)).contains(&"raw-into-cooked".to_string()), "{:?}", codes(&text(bake)));
+    let cook = clean(&text(bake));
+    let (ledger, _) = balance(&cook);
+    let list = dwell::output::prep::list(&[(&cook, &ledger)]);
+    let named: Vec<_> =
+        list.cooks[0].allergens.iter().map(|one| (one.allergen.as_str(), one.items.join(" "))).collect();
+    assert_eq!(named, [("egg", "eggs".to_string())]);
+}
+
+#[test]
 fn fine_print_06_what_is_used_exists_as_the_phase_starts() {
     let same = roast(&format!("{ROAST}\n  collect 250 ml of juices\n  use all juices"));
     says(&same, &[("used-too-early", "all juices")]);
@@ -402,6 +458,68 @@ fn fine_print_08_a_programmable_kit_changes_its_own_setting() {
     assert_eq!(timeline(&two("")).0.on_time, OnTime::Never);
     let (programmed, _) = timeline(&two("  programmable"));
     assert!(programmed.jobs.iter().all(|job| job.phase != "low" || job.hands == 0), "{:#?}", programmed.jobs);
+}
+
+#[test]
+fn fine_print_08_a_programmable_kit_changes_its_setting_at_a_core_temperature() {
+    let two = |kit: &str, clause: &str| {
+        with_stock(
+            &format!("kit hot is oven\n{kit}\ncrew\n  1 person\n  asleep 23:00 to 06:30"),
+            &format!(
+                "  lamb in hot\n  air 140 °C\n  until core 60 °C, takes 2 h to 3 h\n\
+                 phase low is cook\n  lamb in hot\n  air 90 °C\n{clause}  for 8 h to 9 h"
+            ),
+        )
+        .replace("at 19:00", "at 09:00")
+    };
+    // The core gets there between 23:30 and half past midnight, when nobody is awake.
+    assert_eq!(timeline(&two("", "")).0.on_time, OnTime::Never);
+    let (programmed, _) = timeline(&two("  programmable", ""));
+    assert_eq!(programmed.on_time, OnTime::Always);
+    assert!(programmed.jobs.iter().all(|job| job.phase != "low" || job.hands == 0), "{:#?}", programmed.jobs);
+    // Settings only: what somebody has to do then keeps them up.
+    assert_eq!(timeline(&two("  programmable", "  do \"Turn it.\"\n")).0.on_time, OnTime::Never);
+}
+
+#[test]
+fn fine_print_09_nothing_else_changes_the_ledger() {
+    let lines = [
+        "uncovered",
+        "covered",
+        "wrapped in foil",
+        "with 2 l of water",
+        "use 40 g of salt",
+        "use 2 l of water",
+        "moisture 40 %",
+        "fan",
+        "expect core 60 °C to 72 °C",
+        "expect weight 80 % to 84 %",
+        "salt 2.5 %",
+        "pH 5.6",
+        "thickness 5 cm",
+        "tenderised",
+        "do \"Turn.\"",
+        "every 30 min do \"Baste.\"",
+        "hands-on",
+        "look in every 30 min",
+        "fills 2 shelves",
+        "note \"Hot.\"",
+        "within 4 h",
+    ];
+    for line in lines {
+        let stock = if line == "use 40 g of salt" { "ingredient salt is 40 g salt" } else { "" };
+        let text = with_stock(stock, &format!("{ROAST}\n  {line}"));
+        assert_eq!(masses(&text, 0), (2.4, 2.4), "{line}");
+        assert_eq!(masses(&text, 1).0, 2.4, "{line}");
+    }
+    let wood = "ingredient beech is 150 g beech chips\nkit den is smoking cabinet";
+    let smoked = with_stock(wood, "  lamb in den\n  air 110 °C\n  smoke from 150 g of beech\n  for 2 h");
+    assert_eq!(masses(&smoked, 0), (2.4, 2.4));
+    // Whatever the phase is for, and wherever it is.
+    for purpose in ["prep", "rest", "cure", "hot hold", "cool", "cold hold", "freeze", "thaw", "reheat"] {
+        let text = roast(ROAST).replace("roast is cook", &format!("roast is {purpose}"));
+        assert_eq!(masses(&text, 0), (2.4, 2.4), "{purpose}");
+    }
 }
 
 #[test]

@@ -1,0 +1,102 @@
+//! The table of verdicts groups what is alike, and loses nothing of it.
+
+mod common;
+
+use std::collections::BTreeSet;
+
+use dwell::compile::{Compiled, Options, compile};
+use dwell::output::{json, verdicts};
+use dwell::safety::{Judged, Verdict};
+
+fn compiled(text: &str) -> Compiled {
+    compile(&common::Memory(&[]), "test.dwell".into(), text.as_bytes().to_vec(), &Options::default())
+}
+
+/// Ham and rice go through two fridges and a table together.
+const TWO: &str = "cook \"Cold table\"\n  serves 6\n  rules us-food-code\nkit bench is bench\nkit fridge is fridge\n  air 3 °C\nkit cellar is fridge\n  air 4 °C\n\
+    food ham is cooked ham\n  1 kg\n  thickness 8 cm\n  starts at 4 °C\nfood rice is cooked rice\n  1 kg\n  depth 4 cm\n  starts at 4 °C\n\
+    phase keep is cold hold\n  ham and rice in fridge\n  for 1 day\nphase chill is cold hold\n  ham and rice in fridge\n  for 1 day\n\
+    serve ham and rice\n  at Saturday 19:00, up to 15 min late\n";
+
+/// The table as one line for each row: a row starts with its verdict, and goes on further in.
+fn rows(table: &str) -> Vec<String> {
+    let mut rows: Vec<String> = Vec::new();
+    for line in table.lines().skip(1) {
+        match line.strip_prefix("      ") {
+            Some(more) => rows.last_mut().expect("a row").push_str(&format!(" {more}")),
+            None => rows.push(line.trim().to_string()),
+        }
+    }
+    rows
+}
+
+fn judged(file: &Compiled) -> Vec<Judged> {
+    file.cooks().into_iter().flat_map(|worked| worked.judged.to_vec()).collect()
+}
+
+#[test]
+fn one_row_for_each_rule_and_food_with_its_phases() {
+    let file = compiled(TWO);
+    let table = verdicts::table(&file);
+    let rows = rows(&table);
+    let cold: Vec<&String> = rows.iter().filter(|row| row.contains("us-fc.hold.cold")).collect();
+    let [cold] = cold.as_slice() else { panic!("{table}") };
+    assert!(
+        cold.starts_with(
+            "not judged: us-fc.hold.cold ham (keep, chill); rice (keep, chill). Whether the food itself is"
+        ),
+        "{cold}"
+    );
+    // What it met in the same phases stands in the same row.
+    assert!(
+        cold.contains(" Met: 3 °C (37.4 °F) is the temperature around it")
+            || cold.contains(" Met: 3 °C is the temperature around it"),
+        "{cold}"
+    );
+    let pairs: Vec<(&str, &str)> = rows
+        .iter()
+        .flat_map(|row| {
+            let (_, rest) = row.split_once(": ").expect("a verdict");
+            let (rule, rest) = rest.split_once(' ').expect("a rule");
+            ["ham (", "rice ("].into_iter().filter(|food| rest.contains(*food)).map(move |food| (rule, food))
+        })
+        .collect();
+    let once: BTreeSet<_> = pairs.iter().collect();
+    assert_eq!(once.len(), pairs.len(), "{table}");
+}
+
+#[test]
+fn nothing_not_judged_is_lost() {
+    for (name, text) in common::examples().into_iter().chain([("two".to_string(), TWO.to_string())]) {
+        let files = common::examples();
+        let files: Vec<(&str, &str)> =
+            files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+        let file = compile(&common::Memory(&files), name.clone(), text.into_bytes(), &Options::default());
+        let table = verdicts::table(&file);
+        let rows = rows(&table);
+        for one in judged(&file).iter().filter(|one| one.verdict == Verdict::NotJudged) {
+            let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+            let why = words(&one.why.render(file.scale));
+            let shown = rows.iter().map(|row| words(row)).any(|row| {
+                let named = |name: &Option<String>| name.as_deref().is_none_or(|name| row.contains(name));
+                row.contains(&one.rule) && named(&one.food) && named(&one.phase) && row.contains(&why)
+            });
+            assert!(shown, "{name}: {one:#?}\n{table}");
+        }
+    }
+}
+
+#[test]
+fn json_has_a_row_for_every_judgement() {
+    let file = compiled(TWO);
+    let all = judged(&file);
+    let report: serde_json::Value = serde_json::from_str(&json::report(&[file])).expect("JSON");
+    let rows = report["judged"].as_array().expect("rows");
+    assert_eq!(rows.len(), all.len());
+    for (row, one) in rows.iter().zip(&all) {
+        assert_eq!(row["rule"], one.rule.as_str());
+        assert_eq!(row["verdict"], one.verdict.name());
+        assert_eq!(row["phase"].as_str(), one.phase.as_deref());
+        assert_eq!(row["food"].as_str(), one.food.as_deref());
+    }
+}
