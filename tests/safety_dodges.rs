@@ -102,6 +102,47 @@ fn a_word_does_not_make_cooked_food_keep() {
 }
 
 #[test]
+fn a_word_does_not_make_keep_what_was_cooked_here() {
+    let called = |food: &str, between: &str, time: &str| {
+        run(
+            food,
+            &format!(
+                "phase boil is cook\n  joint on hob\n  liquid 100 °C\n  until core 85 °C, takes 10 min to 20 min\n{between}\
+                 phase stand is rest\n  joint on bench\n  becomes thing is white bread\n  for {time}\nserve thing\n  at Saturday 19:00\n"
+            ),
+        )
+    };
+    let chill = "phase ice-up is cool\n  joint in ice\n  until core 4 °C, takes 1 h to 2 h, within 2 h\n\
+        phase keep is cold hold\n  joint in fridge\n  for 1 day\n";
+    for food in ["whole egg", "pork loin", "salmon", "chicken", "milk", "potato"] {
+        for between in ["", chill] {
+            assert_eq!(
+                codes(&called(food, between, "5 h")),
+                ["time-without-control error"],
+                "{food} {between}"
+            );
+        }
+        assert_eq!(codes(&called(food, "", "1 h")), NONE, "{food}");
+    }
+    // Boiled rice with an egg in it, called a dough and baked.
+    let baked = |stock: &str, boil: &str, name: &str| {
+        format!(
+            "cook \"Loaf\"\n  serves 6\n  rules us-food-code\nkit oven is oven\nkit hob is hob\nkit bench is bench\nkit probe is probe thermometer\n\
+             {stock}ingredient flour is 1 kg strong white flour\ningredient eggs is 2 eggs\ningredient butter is 60 g butter\n\
+             phase boil is cook\n  on hob\n  becomes pot\n  {boil}\n  until core 90 °C, takes 10 min to 20 min\n\
+             phase knead is prep\n  pot on bench\n  becomes dough is {name}, depth 8 cm\n  use all flour, use all eggs, use all butter\n  for 15 min\n\
+             phase bake is cook\n  dough in oven\n  becomes loaf is white bread\n  air 200 °C\n  until core 94 °C, takes 30 min to 40 min\n\
+             phase stand is rest\n  loaf on bench\n  for 12 h\nserve loaf\n  at 19:00\n"
+        )
+    };
+    let rice = baked("ingredient rice is 2 kg rice\n", "use all rice", "bread dough");
+    assert_eq!(codes(&rice), ["time-without-control error"]);
+    // Milk that was scalded for a dough, with egg and butter: a real loaf.
+    let milk = baked("ingredient milk is 600 ml milk\n", "use all milk", "enriched dough");
+    assert_eq!(codes(&milk), NONE);
+}
+
+#[test]
 fn raw_fish_is_frozen_first() {
     let fish = |food: &str, freezer: &str, time: &str| {
         let text = run(
@@ -141,4 +182,19 @@ fn bags_are_listed_for_what_is_bagged() {
     };
     assert_eq!(verdict(&keep(""), "us-fc.rop", "keep"), []);
     assert_eq!(verdict(&keep("vacuum bagged\n  "), "us-fc.rop", "keep"), [Verdict::NotJudged]);
+    // Only for the food that is in one, and only as long as it is.
+    let two = |between: &str| {
+        let text = format!(
+            "food rice is cooked rice\n  1 kg\n  depth 4 cm\n  starts at 4 °C\n\
+             phase wrap is prep\n  joint on bench\n  vacuum bagged\n  for 10 min\n{between}\
+             phase keep is cold hold\n  joint and rice in fridge\n  for 1 day\nserve joint and rice\n  at Saturday 19:00\n"
+        );
+        let (_, verdicts) = judged(&run("cooked ham", &text));
+        let of_bags = verdicts.judged.into_iter().filter(|j| j.rule == "us-fc.rop");
+        of_bags.map(|j| (j.phase, j.food)).collect::<Vec<_>>()
+    };
+    assert_eq!(two(""), [(Some("keep".to_string()), Some("joint".to_string()))]);
+    assert_eq!(two("phase open is prep\n  joint on bench\n  covered\n  for 10 min\n"), []);
+    let count = "phase cut is prep\n  joint on bench\n  4 pieces of 500 g, thickness 4 cm\n  for 10 min\n";
+    assert_eq!(two(count), [], "a new count starts without a cover");
 }

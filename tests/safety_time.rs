@@ -2,19 +2,15 @@
 
 mod common;
 
-use common::judge::{NONE, codes, points_at, run, verdict};
+use common::judge::{NONE, codes, points_at, roasted, run, verdict};
 use dwell::safety::Verdict;
 
 #[test]
 fn time_out_of_the_heat_and_the_cold() {
     let waits = |first: &str, second: &str| {
-        run(
-            "pork loin",
-            &format!(
-                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
-                 phase stand is rest\n  joint on bench\n  {first}\nphase carve is prep\n  joint on bench\n  {second}\nserve joint\n  at 19:00\n"
-            ),
-        )
+        roasted(&format!(
+            "phase stand is rest\n  joint on bench\n  {first}\nphase carve is prep\n  joint on bench\n  {second}\n"
+        ))
     };
     let fifteen = "takes 15 min to 20 min";
     // FDA Food Code 2022, 3-501.19: 4 h in all.
@@ -64,15 +60,7 @@ fn only_heat_that_is_sure_starts_the_time_afresh() {
 
 #[test]
 fn cooling_in_the_room_without_an_end_is_time_without_control() {
-    let text = |cool: &str| {
-        run(
-            "pork loin",
-            &format!(
-                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
-                 phase down is cool\n  joint on bench\n  {cool}\nserve joint\n  at 19:00\n"
-            ),
-        )
-    };
+    let text = |cool: &str| roasted(&format!("phase down is cool\n  joint on bench\n  {cool}\n"));
     assert_eq!(codes(&text("for 4 h")), NONE);
     assert_eq!(codes(&text("for 5 h")), ["time-without-control error"]);
 }
@@ -130,13 +118,7 @@ fn dough_yoghurt_and_ham_raise_no_nonsense() {
 #[test]
 fn cooling_limits_that_are_declared() {
     let text = |rules: &str, cool: &str| {
-        run(
-            "pork loin",
-            &format!(
-                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
-                 phase ice is cool\n  joint in ice\n  {cool}\nphase keep is cold hold\n  joint in fridge\n  for 1 day\nserve joint\n  at 19:00\n"
-            ),
-        )
+        roasted(&format!("phase ice is cool\n  joint in ice\n  {cool}\nphase keep is cold hold\n  joint in fridge\n  for 1 day\n"))
         .replace("rules us-food-code", &format!("rules {rules}"))
     };
     // FDA Food Code 2022, 3-501.14: 6 h in all to 41 °F (5 °C), 2 h to 70 °F (21 °C).
@@ -221,13 +203,10 @@ fn raw_meat_cured_on_the_bench() {
 #[test]
 fn cooked_food_that_goes_hot_into_the_cold() {
     let text = |between: &str| {
-        run(
-            "pork loin",
-            &format!(
-                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n{between}\
-                 phase keep is cold hold\n  joint in fridge\n  for 1 day\nserve joint\n  at 19:00\n"
-            ),
-        )
+        roasted(&format!(
+            "{between}\
+                 phase keep is cold hold\n  joint in fridge\n  for 1 day\n"
+        ))
     };
     assert_eq!(codes(&text("")), ["cool-too-slow warning"]);
     assert_eq!(verdict(&text(""), "us-fc.cool.total", "keep"), [Verdict::NotJudged]);
@@ -237,11 +216,7 @@ fn cooked_food_that_goes_hot_into_the_cold() {
 
 #[test]
 fn of_two_faults_in_one_place_the_graver_is_said() {
-    let text = run(
-        "pork loin",
-        "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
-         phase down is cool\n  joint on bench\n  until core 20 °C, takes 10 h to 12 h\nserve joint\n  at 19:00\n",
-    );
+    let text = roasted("phase down is cool\n  joint on bench\n  until core 20 °C, takes 10 h to 12 h\n");
     // Ten hours are too many for all of the cooling, and perhaps for the first part of it.
     assert_eq!(codes(&text), ["cool-too-slow error"]);
     assert_eq!(verdict(&text, "us-fc.cool.total", "down"), [Verdict::Broken]);
@@ -249,15 +224,7 @@ fn of_two_faults_in_one_place_the_graver_is_said() {
 
 #[test]
 fn a_rest_in_the_fridge_is_time_in_the_fridge() {
-    let text = |long: &str| {
-        run(
-            "pork loin",
-            &format!(
-                "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n\
-                 phase sit is rest\n  joint in fridge\n  for {long}\nserve joint\n  at 19:00\n"
-            ),
-        )
-    };
+    let text = |long: &str| roasted(&format!("phase sit is rest\n  joint in fridge\n  for {long}\n"));
     assert_eq!(codes(&text("6 h")), NONE);
     // FDA Food Code 2022, 3-501.17: 7 days.
     assert_eq!(codes(&text("8 days")), ["kept-too-long error"]);

@@ -1,7 +1,7 @@
 //! Could the heat that is declared satisfy a cooking rule?
 
 use super::declared::Heat;
-use super::lot::Need;
+use super::need::Need;
 use super::report::Report;
 use crate::cook::{PhaseId, Purpose};
 use crate::quantity::{Duration, Temperature};

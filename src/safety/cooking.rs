@@ -5,7 +5,8 @@
 
 use super::chance::{Chance, chance, most, points, reach_only, rules_for, typed};
 use super::declared::Heat;
-use super::lot::{Lot, Need};
+use super::lot::Lot;
+use super::need::Need;
 use super::report::{About, Fault, Report};
 use super::{Verdict, parasites, raw};
 use crate::cook::{PhaseId, Purpose};

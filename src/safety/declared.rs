@@ -1,6 +1,6 @@
 //! What a phase declares of temperature and time: the only figures that are judged here.
 
-use crate::cook::{Check, Cook, Cover, CoverKind, Lasts, Medium, Origin, Phase, Purpose, Service, Test};
+use crate::cook::{Check, Cook, Cover, CoverKind, Lasts, Medium, Phase, Purpose, Service, Test};
 use crate::quantity::{Duration, Temperature, TemperatureDifference};
 use crate::text::Span;
 
@@ -60,20 +60,8 @@ pub(super) fn in_the_cold(cook: &Cook, phase: &Phase) -> bool {
     phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.cold)
 }
 
-/// Food is in a sealed bag in this phase, or was put into one on the way to it, as far as its name goes: a
-/// cover lasts until it is changed.
-pub(super) fn bagged_by(cook: &Cook, phase: &Phase) -> bool {
-    let bags = |covers: &[Cover]| {
-        covers.iter().any(|cover| matches!(cover.kind, CoverKind::Bagged | CoverKind::VacuumBagged))
-    };
-    let bought = cook.items.iter().any(|item| match &item.origin {
-        Origin::Food(stock) => bags(&stock.shape.covers),
-        _ => false,
-    });
-    // Covers change, and food changes its name: any bag up to here is reason enough to list a rule.
-    let mut so_far =
-        cook.phases().map(|(_, other)| other).take_while(|other| other.span.start <= phase.span.start);
-    bought || so_far.any(|other| bags(&other.shape.covers))
+pub(super) fn is_bag(cover: &Cover) -> bool {
+    matches!(cover.kind, CoverKind::Bagged | CoverKind::VacuumBagged)
 }
 
 /// How long a phase may last. `planned` counts what the cook chooses at its longest and what nature

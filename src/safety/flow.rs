@@ -2,10 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::declared::{heat, setting, times};
 use super::lot::Lot;
 use super::report::Report;
-use super::{chance, holding, out};
+use super::waiting::{Wait, waited};
+use super::{chance, holding};
 use crate::cook::{Becomes, Collect, ItemId, Origin, Phase, PhaseId};
 use crate::text::Span;
 
@@ -21,15 +21,18 @@ pub(super) struct Present {
 
 /// The foods of a phase as they are when it starts, mixed where it makes one of them.
 pub(super) fn gather(
-    report: &Report,
+    report: &mut Report,
     lots: &Lots,
     gone_on: &mut BTreeSet<(ItemId, PhaseId)>,
     id: PhaseId,
     phase: &Phase,
 ) -> Vec<Present> {
-    let mut find = |item: ItemId, before: Option<PhaseId>| {
-        let (key, lot) = find(report, lots, item, before, id);
+    let mut find = |item: ItemId, before: Option<PhaseId>, used: Option<Span>| {
+        let (key, mut lot) = find(report, lots, item, before, id);
         gone_on.extend(key);
+        if let Some((item, since)) = key {
+            waited(report, &mut lot, &Wait { item, since, now: id, used });
+        }
         lot
     };
     let mut placed: Vec<Present> = phase
@@ -37,19 +40,23 @@ pub(super) fn gather(
         .iter()
         .map(|placing| Present {
             item: placing.item,
-            lot: find(placing.item, placing.before),
+            lot: find(placing.item, placing.before, None),
             span: placing.span,
         })
         .collect();
     let mut used: Vec<Present> = phase
         .uses
         .iter()
-        .map(|draw| Present { item: draw.item, lot: find(draw.item, draw.before), span: draw.span })
+        .map(|draw| Present {
+            item: draw.item,
+            lot: find(draw.item, draw.before, Some(draw.span)),
+            span: draw.span,
+        })
         .collect();
     if let Some(lie_in) = &phase.lie_in
         && let Some(item) = lie_in.item
     {
-        used.push(Present { item, lot: find(item, None), span: lie_in.span });
+        used.push(Present { item, lot: find(item, None, Some(lie_in.span)), span: lie_in.span });
     }
     meet(id, &mut placed, &mut used, phase.becomes.is_some());
     match &phase.becomes {
@@ -90,43 +97,7 @@ fn find(
         }
         return (None, lot);
     };
-    let mut lot = lot.clone();
-    waited(report, &mut lot, item, key.1, now);
-    (Some(*key), lot)
-}
-
-/// What is collected stays beside its parent, in the same heat, until it is placed or used.
-fn waited(report: &Report, lot: &mut Lot, item: ItemId, since: PhaseId, now: PhaseId) {
-    let cook = report.cook;
-    let Origin::Collected { phase, from } = cook.item(item).origin else { return };
-    if phase != since {
-        return;
-    }
-    let parent = from.or_else(|| main_food(cook.phase(phase)));
-    for (id, later) in cook.phases().filter(|(id, _)| *id > since && *id < now) {
-        if !later.placings.iter().any(|placing| Some(placing.item) == parent) {
-            continue;
-        }
-        if out::left_out(report, later) == Some(true) {
-            lot.left_out(id, times(later));
-        }
-        if let Some(mut heat) = heat(cook, later) {
-            // The parent's core is not the liquid's: only what is around both counts.
-            heat.sure = None;
-            heat.exact = false;
-            heat.most = setting(cook, later).map(|setting| setting.at);
-            lot.heated(id, later.purpose, heat, false);
-        }
-    }
-}
-
-/// What a phase makes, or the one food that it is about.
-fn main_food(phase: &Phase) -> Option<ItemId> {
-    phase
-        .becomes
-        .as_ref()
-        .map(|becomes| becomes.item)
-        .or_else(|| phase.placings.first().map(|placing| placing.item))
+    (Some(*key), lot.clone())
 }
 
 /// Raw food that comes together with food that is ready is marked: something has to cook it later.

@@ -74,6 +74,7 @@ fn figures(rule: &Rule) -> String {
         }
         Demand::Cool { max_s, .. } => format!("within {}", hours(*max_s)),
         Demand::Keep { max_days } => format!("{max_days} days"),
+        Demand::FermentEnd { ph_max } => format!("pH {ph_max} or below"),
         Demand::NeedsNoControl { ph_below } => format!("pH below {ph_below}"),
         Demand::Reheat { points_of: Some(of), .. } => format!("as {of}"),
         Demand::FreezeFish { points, .. } => {

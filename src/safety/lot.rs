@@ -1,11 +1,11 @@
 //! A food as it stands between two phases, with the history it carries.
 
 use super::declared::{Heat, Times};
-use super::stock::{Recognised, keeping, raw_structure, recognise, words_of};
-use crate::cook::{Cook, Item, ItemId, Origin, PhaseId, Purpose, Stock, Structure};
+use super::need::{MOST_HEATS, Need, add};
+use super::stock::{keeping, raw_structure};
+use crate::cook::{ItemId, PhaseId, Purpose, Structure};
 use crate::quantity::{Duration, Temperature};
 use crate::tables::{FoodKind, FoodState, Species};
-use crate::text::Span;
 
 /// How a food keeps, the least demanding first; a mixture is as demanding as its worst part.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -20,52 +20,10 @@ pub(super) enum Keeping {
     Controlled,
 }
 
-/// A kill that a raw food still owes.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Need {
-    pub item: ItemId,
-    pub species: Species,
-    pub structure: Structure,
-    /// The heat that it has had in this run of phases.
-    pub heats: Vec<(PhaseId, Heat)>,
-    /// How cold it was kept in a freezer, and for how long at least.
-    pub freezes: Vec<(Temperature, Duration)>,
-    /// Where it went, raw, into food that nothing has to be done to.
-    pub met: Option<(PhaseId, Span, ItemId)>,
-}
-
-impl Need {
-    pub fn is_plant(&self) -> bool {
-        matches!(self.species, Species::Vegetable | Species::Grain | Species::Other | Species::Dairy)
-    }
-
-    /// Nothing has been done about it.
-    pub fn untouched(&self) -> bool {
-        self.heats.is_empty()
-    }
-}
-
-/// More heat than this in one run, or more kills owed at once, is no real cook: the oldest are taken
-/// together, so that a long file costs no more than its length.
-const MOST_HEATS: usize = 12;
+/// More kills owed at once, or more phases to name, is no real cook, and a long file costs no more than
+/// its length.
 const MOST_NEEDS: usize = 16;
 const MOST_NAMED: usize = 8;
-
-/// Adds the heat of a phase.
-fn add(heats: &mut Vec<(PhaseId, Heat)>, phase: PhaseId, heat: Heat) {
-    if heats.len() >= MOST_HEATS {
-        let (_, first) = heats.remove(0);
-        if let Some((_, second)) = heats.first_mut() {
-            // As much heat as the two can have given: what is taken together is never a fault by that.
-            second.sure = first.sure.into_iter().chain(second.sure).reduce(Temperature::max);
-            second.most = first.most.zip(second.most).map(|(one, other)| one.max(other));
-            second.surface = first.surface.into_iter().chain(second.surface).reduce(Temperature::max);
-            second.longest = first.longest + second.longest;
-            second.shortest = first.shortest + second.shortest;
-        }
-    }
-    heats.push((phase, heat));
-}
 
 /// One food, with what is known of it from declared figures.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,12 +36,20 @@ pub(super) struct Lot {
     pub unsure: bool,
     pub cooked: bool,
     pub bought_cooked: bool,
-    /// Some of it was bought cooked and is no milk or cheese: a word does not make it keep.
-    pub ready: bool,
+    /// There is a plant of the pantry list in it: grain, pulse, vegetable.
+    pub plant: bool,
+    /// Some of it was bought cooked and is no milk or cheese, or was meat, egg, grain or pulse and has been
+    /// cooked here: no word makes it keep.
+    pub past_words: bool,
+    /// It was cooked here into food that needs control: it may still go into a dough, but calling it bread
+    /// does not make it keep.
+    pub cooked_wet: bool,
     /// Stock in it whose words nobody recognises.
     pub unrecognised: Option<ItemId>,
     /// It comes out of a freezer, or was bought frozen.
     pub frozen: bool,
+    /// It is in a sealed bag.
+    pub bagged: bool,
     /// The cooking rule that a whole roast rests on.
     pub cooked_by: Option<String>,
     /// It was cooked, and has been cold since.
@@ -111,7 +77,7 @@ pub(super) struct Lot {
 }
 
 impl Lot {
-    fn new(keeping: Keeping) -> Self {
+    pub(super) fn new(keeping: Keeping) -> Self {
         Self {
             keeping,
             needs: Vec::new(),
@@ -119,9 +85,12 @@ impl Lot {
             unsure: false,
             cooked: false,
             bought_cooked: false,
-            ready: false,
+            plant: false,
+            past_words: false,
+            cooked_wet: false,
             unrecognised: None,
             frozen: false,
+            bagged: false,
             cooked_by: None,
             leftover: false,
             cold: true,
@@ -149,67 +118,6 @@ impl Lot {
         !self.is_raw() && (self.cooked || self.keeping == Keeping::Controlled)
     }
 
-    /// Stock as it comes from the store.
-    pub fn bought(cook: &Cook, id: ItemId) -> Self {
-        let item = cook.item(id);
-        match &item.origin {
-            Origin::Food(stock) | Origin::Ingredient(stock) => Self::from_stock(id, item, stock),
-            Origin::OnTap => Self::new(Keeping::Dry),
-            // Used before it was made: a finding has said so.
-            Origin::Made(_) | Origin::Collected { .. } => {
-                Self { unsure: true, ..Self::new(Keeping::Controlled) }
-            }
-        }
-    }
-
-    fn from_stock(id: ItemId, item: &Item, stock: &Stock) -> Self {
-        let ingredient = matches!(item.origin, Origin::Ingredient(_));
-        let kind = item.kind.as_ref().map(|kind| kind.value.clone());
-        let recognised = kind.map(Recognised::Kind).or_else(|| recognise(words_of(item, stock)));
-        let kind = match recognised {
-            Some(Recognised::Kind(kind)) => kind,
-            Some(Recognised::Pantry) if said_cooked(stock) => {
-                return Self {
-                    cooked: true,
-                    bought_cooked: true,
-                    leftover: true,
-                    ready: true,
-                    ..Self::new(Keeping::Controlled)
-                };
-            }
-            Some(Recognised::Pantry) => return Self::new(Keeping::RawPlant),
-            None if ingredient => {
-                return Self { unrecognised: Some(id), ..Self::new(Keeping::RawPlant) };
-            }
-            None => return Self::new(Keeping::Controlled),
-        };
-        let words = stock.description.to_lowercase();
-        let cooked = said_cooked(stock);
-        let mut lot = Self::new(keeping(&kind));
-        lot.ph = stock.shape.ph.as_ref().map(|ph| ph.value);
-        if let Some(structure) = raw_structure(&kind).filter(|_| !cooked) {
-            let structure = stock.shape.structure.as_ref().map_or(structure, |said| said.value);
-            lot.needs.push(Need {
-                item: id,
-                species: kind.species,
-                structure,
-                heats: Vec::new(),
-                freezes: Vec::new(),
-                met: None,
-            });
-        } else {
-            lot.cooked = lot.keeping == Keeping::Controlled;
-            lot.bought_cooked = lot.cooked;
-            lot.leftover = lot.cooked;
-            lot.ready = lot.cooked && kind.species != Species::Dairy;
-        }
-        let below_zero = |at: Temperature| at < Temperature::from_celsius(0.0);
-        lot.frozen = stock.frozen.is_some()
-            || words.contains("frozen")
-            || stock.starts_at.as_ref().is_some_and(|starts| below_zero(starts.value));
-        lot
-    }
-
     /// What several foods are together: the worst of the parents.
     pub fn mixed(lots: Vec<Lot>) -> Self {
         let mut lots = lots.into_iter();
@@ -229,7 +137,11 @@ impl Lot {
         self.unsure |= other.unsure;
         self.cooked |= other.cooked;
         self.bought_cooked &= other.bought_cooked;
-        self.ready |= other.ready;
+        self.plant |= other.plant;
+        self.past_words |= other.past_words;
+        self.cooked_wet |= other.cooked_wet;
+        // A cover is lost with a new one, and a name is none.
+        self.bagged |= other.bagged;
         self.unrecognised = self.unrecognised.or(other.unrecognised);
         self.frozen |= other.frozen;
         self.cooked_by = None;
@@ -282,11 +194,17 @@ impl Lot {
         self.needs.iter().any(|need| !need.is_plant() && need.species != Species::Egg)
     }
 
+    fn may_keep(&self) -> bool {
+        !self.has_flesh() && !self.past_words
+    }
+
     /// The writer says what it now is, or what has been done to the muscle.
     pub fn named(&mut self, kind: &FoodKind) {
         match kind.state {
-            // A word makes bread of dough, but it does not make meat or cooked beans keep.
-            FoodState::Dough | FoodState::Baked | FoodState::Fat if !self.has_flesh() && !self.ready => {
+            // A word makes dough of flour and milk, and bread of dough, before it is baked. It does not make
+            // keep what is cooked by then.
+            FoodState::Dough if self.may_keep() => self.keeping = keeping(kind),
+            FoodState::Baked | FoodState::Fat if self.may_keep() && !self.cooked_wet => {
                 self.keeping = keeping(kind);
             }
             _ => self.keeping = self.keeping.max(keeping(kind)),
@@ -328,6 +246,11 @@ impl Lot {
                 Keeping::RawPlant => Keeping::Controlled,
                 other => other,
             };
+            if self.keeping == Keeping::Controlled {
+                self.cooked_wet = true;
+                // Scalded milk and a paste of flour owe no kill, and are baked into bread.
+                self.past_words |= self.plant || !self.needs.is_empty();
+            }
         }
         if purpose == Purpose::Cook {
             self.cooked = true;
@@ -352,11 +275,6 @@ impl Lot {
         self.cold = true;
         self.warming.clear();
     }
-}
-
-fn said_cooked(stock: &Stock) -> bool {
-    let words = stock.description.to_lowercase();
-    stock.cooked.is_some() || ["cooked", "pasteuris", "pasteuriz"].iter().any(|word| words.contains(word))
 }
 
 fn worse(one: Times, other: Times) -> Times {

@@ -4,7 +4,9 @@
 //! temperature inside the food could show is listed as not judged, with what it needs, and never as
 //! met. Knows the cook and the rules; knows nothing of how either is written or shown.
 
+mod bought;
 mod chance;
+mod control;
 mod cooking;
 mod cooling;
 mod declared;
@@ -12,6 +14,7 @@ mod flow;
 mod holding;
 mod listing;
 mod lot;
+mod need;
 mod out;
 mod parasites;
 mod raw;
@@ -20,6 +23,7 @@ mod report;
 mod stock;
 mod storing;
 mod unknown;
+mod waiting;
 mod walk;
 
 pub use listing::{RuleRow, listing};
@@ -81,14 +85,16 @@ fn list(report: &mut report::Report) {
     for rule in report.rules() {
         let Demand::Listed { purposes, media, bagged, needs } = &rule.demand else { continue };
         let concerned = |phase: &Phase| {
-            if *bagged && !declared::bagged_by(cook, phase) {
-                return false;
-            }
             let around = declared::surroundings(cook, phase).map(|band| band.medium);
             purposes.iter().any(|said| said.replace('-', " ") == phase.purpose.words())
                 && media.as_ref().is_none_or(|media| around.is_some_and(|medium| media.contains(&medium)))
         };
-        if let Some((phase, _)) = cook.phases().find(|(_, phase)| concerned(phase)) {
+        if *bagged {
+            for about in report.bagged().into_iter().filter(|about| concerned(cook.phase(about.phase))) {
+                let why = say![format!("{} This needs {needs}.", rule.asks)];
+                report.judged(&rule.id, Verdict::NotJudged, about, why);
+            }
+        } else if let Some((phase, _)) = cook.phases().find(|(_, phase)| concerned(phase)) {
             report.listed(rule, phase, say![format!("{} This needs {needs}.", rule.asks)]);
         }
     }

@@ -1,7 +1,7 @@
 //! Time without temperature control: food that is neither kept hot nor kept cold.
 
 use super::Verdict;
-use super::declared::{core_checks, in_the_cold, setting, times};
+use super::declared::{Times, core_checks, in_the_cold, setting, times};
 use super::holding::{counts_as_cold, counts_as_hot};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
@@ -10,6 +10,7 @@ use crate::findings::{Code, Severity, Text};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
 use crate::tables::{Clock, Demand, Rule, Side};
+use crate::text::Span;
 
 /// Does this phase leave the food to the room? `None` where only the food's own temperature could say.
 pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
@@ -107,27 +108,47 @@ pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About, acid: bo
     }
 }
 
+/// A spell in the room, and where to say that it is too long.
+pub(super) struct Spell {
+    pub times: Times,
+    /// How the sentence opens, before the name of the phase: `With` it, or `Before` it.
+    pub opens: &'static str,
+    pub span: Span,
+    pub also: Vec<(Span, Text)>,
+    /// Nothing else in the file lets it be shorter.
+    pub certain: bool,
+}
+
 /// Counts a phase, and says so once the food has been out for too long.
 pub(super) fn count(report: &mut Report, lot: &mut Lot, about: About) {
     let phase = report.cook.phase(about.phase);
+    let (times, span) = (times(phase), phase.lasts_span);
+    count_as(report, lot, about, Spell { times, opens: "With", span, also: Vec::new(), certain: true });
+}
+
+/// The same, said elsewhere.
+pub(super) fn count_as(report: &mut Report, lot: &mut Lot, about: About, spell: Spell) {
+    let phase = report.cook.phase(about.phase);
     match left_out(report, phase) {
-        Some(false) => return,
+        Some(false) => {}
         None => {
-            lot.out_perhaps = lot.out_perhaps + times(phase).longest;
+            lot.out_perhaps = lot.out_perhaps + spell.times.longest;
             if let Some((rule, _, _)) = rules(report, lot).first() {
                 let why = say![
                     "Nothing but the food's own temperature can say; that needs the predicted core temperature, and a probe."
                 ];
                 report.judged(&rule.id, Verdict::NotJudged, about, why);
             }
-            return;
         }
-        Some(true) if phase.damaged => return,
-        Some(true) => {}
+        Some(true) if phase.damaged => {}
+        Some(true) => spend(report, lot, about, spell),
     }
-    let times = times(phase);
-    if times.longest > Duration::ZERO {
-        lot.left_out(about.phase, times);
+}
+
+/// Food stands in the room, wherever its phase is.
+pub(super) fn spend(report: &mut Report, lot: &mut Lot, about: About, spell: Spell) {
+    if spell.times.longest > Duration::ZERO {
+        lot.left_out(about.phase, spell.times);
     }
     if lot.out_told {
         return;
@@ -135,7 +156,8 @@ pub(super) fn count(report: &mut Report, lot: &mut Lot, about: About) {
     for (rule, limit, clock) in rules(report, lot) {
         let over = |time: Duration| if rule.strict { time >= limit } else { time > limit };
         let severity = match clock {
-            Clock::LeavingControl if over(lot.out.planned) => Severity::Error,
+            Clock::LeavingControl if over(lot.out.planned) && spell.certain => Severity::Error,
+            Clock::LeavingControl if over(lot.out.planned) => Severity::Warning,
             Clock::LeavingControl if over(lot.out.longest) && lot.out.longest.seconds().is_finite() => {
                 Severity::Warning
             }
@@ -143,7 +165,7 @@ pub(super) fn count(report: &mut Report, lot: &mut Lot, about: About) {
             Clock::PassingLimit if over(lot.out.shortest) => Severity::Warning,
             _ => continue,
         };
-        let fault = Fault { severity, ..too_long(report, lot, about, rule, limit, clock) };
+        let fault = Fault { severity, ..too_long(report, lot, about, &spell, rule, limit, clock) };
         match severity {
             Severity::Error => report.broken(rule, about, fault),
             _ => {
@@ -153,6 +175,16 @@ pub(super) fn count(report: &mut Report, lot: &mut Lot, about: About) {
         }
         lot.out_told = true;
     }
+}
+
+/// It waits to be used, and no phase says where or how long.
+pub(super) fn not_said(report: &mut Report, lot: &Lot, about: About) {
+    let Some((rule, _, _)) = rules(report, lot).first().copied() else { return };
+    let why = say![
+        "How long it waits in the room before it is used depends on the plan. Say where it is kept until then, in a \
+         phase of its own."
+    ];
+    report.judged(&rule.id, Verdict::NotJudged, about, why);
 }
 
 /// The food is heated, or eaten: the verdict on the time behind it.
@@ -208,15 +240,23 @@ fn rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, Duration, Clock)>
         .collect()
 }
 
-fn too_long(report: &Report, lot: &Lot, about: About, rule: &Rule, limit: Duration, clock: Clock) -> Fault {
-    let phase = report.cook.phase(about.phase);
+fn too_long(
+    report: &Report,
+    lot: &Lot,
+    about: About,
+    spell: &Spell,
+    rule: &Rule,
+    limit: Duration,
+    clock: Clock,
+) -> Fault {
     let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
     let time = match clock {
         Clock::PassingLimit => lot.out.shortest,
         Clock::LeavingControl if lot.out.planned > limit => lot.out.planned,
         Clock::LeavingControl => lot.out.longest,
     };
-    let mut message: Text = say![format!("With `{name}`, `{food}` is out of the heat and the cold for ")];
+    let mut message: Text =
+        say![format!("{} `{name}`, `{food}` is out of the heat and the cold for ", spell.opens)];
     message.push(time);
     let others: Vec<String> = lot
         .out_in
@@ -232,7 +272,8 @@ fn too_long(report: &Report, lot: &Lot, about: About, rule: &Rule, limit: Durati
     message.push(format!(" in all: {}.", report.cite(rule)));
     let remedy = say![
         "Keep it for less, or in the fridge, or hot. If it keeps in a cupboard, say why: its kind, such as \
-         `becomes loaf is white bread`, or how acid it is, such as `pH 3.5`.",
+         `becomes loaf is white bread` in the phase that bakes it, or how acid it is, such as `pH 3.5`.",
     ];
-    Fault::new(Code::TimeWithoutControl, phase.lasts_span, message, remedy)
+    let also = spell.also.clone();
+    Fault { also, ..Fault::new(Code::TimeWithoutControl, spell.span, message, remedy) }
 }

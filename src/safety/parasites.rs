@@ -2,7 +2,8 @@
 
 use super::Verdict;
 use super::chance::Chance;
-use super::lot::{Lot, Need};
+use super::lot::Lot;
+use super::need::Need;
 use super::report::{About, Fault, Report};
 use super::stock::{Recognised, recognise, words_of};
 use crate::cook::Origin;
@@ -72,7 +73,7 @@ fn kind_name(report: &Report, need: &Need) -> Option<String> {
     written.or_else(|| match &item.origin {
         Origin::Ingredient(stock) => match recognise(words_of(item, stock))? {
             Recognised::Kind(kind) => Some(kind.name.clone()),
-            Recognised::Pantry => None,
+            Recognised::Plant | Recognised::Pantry => None,
         },
         _ => None,
     })

@@ -3,7 +3,8 @@
 use super::Verdict;
 use super::chance::rules_for;
 use super::cooking::no_figure;
-use super::lot::{Lot, Need};
+use super::lot::Lot;
+use super::need::Need;
 use super::report::{About, Fault, Report};
 use crate::cook::Purpose;
 use crate::findings::Code;

@@ -16,6 +16,7 @@ pub(super) struct Report<'a> {
     said: BTreeSet<(String, PhaseId, ItemId, Verdict)>,
     /// Food with stock in it that nobody recognises, and which.
     unrecognised: BTreeMap<ItemId, ItemId>,
+    bagged: Vec<About>,
 }
 
 /// The food and the phase that a verdict is about.
@@ -49,6 +50,7 @@ impl<'a> Report<'a> {
             verdicts: Verdicts::default(),
             said: BTreeSet::new(),
             unrecognised: BTreeMap::new(),
+            bagged: Vec::new(),
         }
     }
 
@@ -82,6 +84,15 @@ impl<'a> Report<'a> {
             Some(stock) => self.unrecognised.insert(food, stock),
             None => self.unrecognised.remove(&food),
         };
+    }
+
+    pub fn in_a_bag(&mut self, about: About) {
+        self.bagged.push(about);
+    }
+
+    /// Which food is in a sealed bag, and in which phases.
+    pub fn bagged(&self) -> Vec<About> {
+        self.bagged.clone()
     }
 
     pub fn judged(&mut self, rule: &str, verdict: Verdict, about: About, why: Text) {

@@ -37,7 +37,9 @@ pub(super) fn raw_structure(kind: &FoodKind) -> Option<Structure> {
 pub(super) enum Recognised {
     /// A row of the food table.
     Kind(Arc<FoodKind>),
-    /// A raw plant, stock that keeps in a cupboard, or no food at all.
+    /// A raw plant that the table has no row for.
+    Plant,
+    /// Stock that keeps in a cupboard, or no food at all.
     Pantry,
 }
 
@@ -75,8 +77,9 @@ fn recognise_part(part: &str) -> Option<Recognised> {
     for piece in words.split(|word| JOINERS.contains(word)) {
         match (last_words(piece)?, &worst) {
             (Recognised::Kind(kind), _) if is_animal(&kind) => return Some(Recognised::Kind(kind)),
-            (found @ Recognised::Kind(_), Some(Recognised::Pantry)) => worst = Some(found),
-            (found, None) => worst = Some(found),
+            (found @ Recognised::Kind(_), Some(Recognised::Plant | Recognised::Pantry))
+            | (found @ Recognised::Plant, Some(Recognised::Pantry))
+            | (found, None) => worst = Some(found),
             _ => {}
         }
     }
@@ -89,7 +92,7 @@ fn last_words(words: &[&str]) -> Option<Recognised> {
         let (before, name) = words.split_at_checked(from)?;
         let name = name.join(" ");
         let found = if pantry::holds(&name) && tables.foods.find(&name).is_none() {
-            Recognised::Pantry
+            if pantry::is_plant(&name) { Recognised::Plant } else { Recognised::Pantry }
         } else {
             Recognised::Kind(tables.foods.find(&name)?)
         };

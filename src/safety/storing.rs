@@ -134,7 +134,7 @@ pub(super) fn stored(report: &mut Report, lot: &Lot, about: About) {
                 say!["Keep it for less, or freeze it: days in the freezer do not count."]
             };
             let fault = Fault::new(Code::KeptTooLong, phase.lasts_span, message, remedy);
-            if lot.bought_cooked && !lot.ready {
+            if lot.bought_cooked && !lot.past_words {
                 // Milk and cheese count from the day they are opened, and some cheese is exempt.
                 let why = say![BEFORE];
                 report.judged(&rule.id, Verdict::NotJudged, about, why);

@@ -2,14 +2,14 @@
 
 use std::collections::BTreeSet;
 
-use super::declared::{core_end, heat, in_the_cold, setting, surroundings, times};
+use super::control::{controlled, declared_ph, ends_sour};
+use super::declared::{core_end, heat, in_the_cold, is_bag, setting, surroundings, times};
 use super::flow::{Lots, Present, collect, gather};
 use super::lot::{Keeping, Lot};
 use super::report::{About, Report};
 use super::{cooking, cooling, holding, out, reheating, storing, unknown};
-use crate::cook::{Check, Phase, PhaseId, Purpose, Test};
+use crate::cook::{Phase, PhaseId, Purpose};
 use crate::quantity::{Duration, Temperature};
-use crate::tables::Demand;
 use crate::text::Span;
 
 pub(super) fn walk(report: &mut Report) {
@@ -41,6 +41,13 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
     let lot = &mut food.lot;
     lot.unsure |= phase.damaged;
     report.holds_unrecognised(food.item, lot.unrecognised);
+    // Any cover replaces all covers, and a new count starts without one.
+    if !phase.shape.covers.is_empty() || phase.shape.pieces.is_some() {
+        lot.bagged = phase.shape.covers.iter().any(is_bag);
+    }
+    if lot.bagged {
+        report.in_a_bag(about);
+    }
     if let Some(structure) = &phase.shape.structure {
         lot.restructured(structure.value);
     }
@@ -143,8 +150,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         }
         Purpose::Cure | Purpose::Ferment => {
             if controlled(report, lot) {
-                let acid = declared_ph(phase).is_some_and(|ph| ph <= SOUR_END);
-                out::hurdled(report, lot, about, acid);
+                out::hurdled(report, lot, about, ends_sour(report, phase));
             }
         }
         Purpose::Cook | Purpose::Reheat => {}
@@ -176,34 +182,7 @@ fn serve(report: &mut Report, lot: &mut Lot, about: About, placed: Span) {
     }
 }
 
-/// It needs temperature or time control, as far as the set says.
-fn controlled(report: &Report, lot: &Lot) -> bool {
-    lot.keeping == Keeping::Controlled && !lot.ph.is_some_and(|ph| acid_enough(report, ph))
-}
-
-fn acid_enough(report: &Report, ph: f64) -> bool {
-    report.rules().any(|rule| matches!(rule.demand, Demand::NeedsNoControl { ph_below } if ph < ph_below))
-}
-
-/// A ferment that is to end on a measured figure no higher than this is the writer's word, and not judged.
-/// The Food Code's tables ask for pH 4.6 at the highest of acid food that was heated (1-201.10(B); from
-/// memory which row).
-const SOUR_END: f64 = 4.6;
-
 /// It is kept where it freezes, or stays frozen.
 fn below_zero(cook: &crate::cook::Cook, phase: &Phase) -> bool {
     setting(cook, phase).is_some_and(|around| around.at < Temperature::from_celsius(0.0))
-}
-
-/// How acid it is by the end, on the writer's word.
-fn declared_ph(phase: &Phase) -> Option<f64> {
-    let until = phase.until.iter().flat_map(|until| &until.tests).find_map(|test| match test.value {
-        Test::Ph(ph) => Some(ph),
-        _ => None,
-    });
-    let checked = phase.checks.iter().find_map(|check| match check.value {
-        Check::Ph { high, .. } => Some(high),
-        _ => None,
-    });
-    until.or(checked).or(phase.shape.ph.as_ref().map(|ph| ph.value))
 }

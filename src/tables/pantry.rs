@@ -18,7 +18,8 @@ struct Lists {
 }
 
 struct Pantry {
-    names: NameIndex,
+    plants: NameIndex,
+    others: NameIndex,
     animal_words: NameIndex,
 }
 
@@ -33,7 +34,8 @@ fn pantry() -> &'static Pantry {
             index
         };
         Pantry {
-            names: index([lists.plants, lists.keeps, lists.not_food].concat()),
+            plants: index(lists.plants),
+            others: index([lists.keeps, lists.not_food].concat()),
             animal_words: index(lists.animal_words),
         }
     })
@@ -41,7 +43,12 @@ fn pantry() -> &'static Pantry {
 
 /// Is `name` in the pantry list? Letter case, order of words and a plural make no difference.
 pub fn holds(name: &str) -> bool {
-    pantry().names.get(name).is_some()
+    is_plant(name) || pantry().others.get(name).is_some()
+}
+
+/// Is `name` a raw plant of the pantry list, which needs control once it is cooked?
+pub fn is_plant(name: &str) -> bool {
+    pantry().plants.get(name).is_some()
 }
 
 /// Does `word` say that there is an animal in it?

@@ -215,6 +215,8 @@ pub enum Demand {
     },
     /// More acid food than this needs no control.
     NeedsNoControl { ph_below: f64 },
+    /// A ferment outside the cold ends on a measured figure at least this acid.
+    FermentEnd { ph_max: f64 },
     /// Written down, and not judged from declared figures: `needs` says what it would take.
     Listed {
         purposes: Vec<String>,

@@ -63,3 +63,14 @@ pub fn run(food: &str, phases: &str) -> String {
          food joint is {food}\n  2 kg\n  thickness 9 cm\n  starts at 4 °C\n{phases}"
     )
 }
+
+/// A joint of pork that is cooked through, and what happens to it before it is eaten.
+pub fn roasted(phases: &str) -> String {
+    run(
+        "pork loin",
+        &format!(
+            "phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 71 °C, takes 1 h to 2 h\n{phases}\
+             serve joint\n  at 19:00\n"
+        ),
+    )
+}
