@@ -88,7 +88,7 @@ fn a_word_does_not_make_cooked_food_keep() {
             ),
         )
     };
-    for food in ["cooked beans", "cooked rice", "cooked ham"] {
+    for food in ["cooked beans", "cooked rice", "cooked ham", "milk"] {
         assert_eq!(codes(&named(food, "5 h")), ["time-without-control error"], "{food}");
         assert_eq!(codes(&named(food, "3 h")), NONE, "{food}");
     }

@@ -12,8 +12,8 @@ fn compiled(text: &str) -> Compiled {
     compile(&common::Memory(&[]), "test.dwell".into(), text.as_bytes().to_vec(), &Options::default())
 }
 
-/// Ham and rice go through two fridges and a table together.
-const TWO: &str = "cook \"Cold table\"\n  serves 6\n  rules us-food-code\nkit bench is bench\nkit fridge is fridge\n  air 3 °C\nkit cellar is fridge\n  air 4 °C\n\
+/// Ham and rice go through the fridge twice and to the table, together.
+const TWO: &str = "cook \"Cold table\"\n  serves 6\n  rules us-food-code\nkit bench is bench\nkit fridge is fridge\n  air 3 °C\n\
     food ham is cooked ham\n  1 kg\n  thickness 8 cm\n  starts at 4 °C\nfood rice is cooked rice\n  1 kg\n  depth 4 cm\n  starts at 4 °C\n\
     phase keep is cold hold\n  ham and rice in fridge\n  for 1 day\nphase chill is cold hold\n  ham and rice in fridge\n  for 1 day\n\
     serve ham and rice\n  at Saturday 19:00, up to 15 min late\n";

@@ -6,7 +6,7 @@ use super::lot::Lot;
 use super::report::Report;
 use super::waiting::{Wait, waited};
 use super::{chance, holding};
-use crate::cook::{Becomes, Collect, ItemId, Origin, Phase, PhaseId};
+use crate::cook::{Becomes, Collect, ItemId, Origin, Phase, PhaseId, Purpose};
 use crate::text::Span;
 
 /// Foods as they come out of each phase.
@@ -60,7 +60,10 @@ pub(super) fn gather(
     }
     meet(id, &mut placed, &mut used, phase.becomes.is_some());
     match &phase.becomes {
-        Some(becomes) => vec![made(report, becomes, placed, used)],
+        Some(becomes) => {
+            let baked = phase.purpose == Purpose::Cook;
+            vec![made(report, becomes, baked, placed, used)]
+        }
         None => {
             for food in &mut placed {
                 for with in &used {
@@ -118,11 +121,17 @@ fn meet(id: PhaseId, placed: &mut [Present], used: &mut [Present], mixed: bool) 
     mark(placed, ready_used.or(ready_placed.filter(|_| mixed)));
 }
 
-fn made(report: &Report, becomes: &Becomes, placed: Vec<Present>, used: Vec<Present>) -> Present {
+fn made(
+    report: &Report,
+    becomes: &Becomes,
+    baked: bool,
+    placed: Vec<Present>,
+    used: Vec<Present>,
+) -> Present {
     let lots = placed.into_iter().chain(used).map(|food| food.lot).collect();
     let mut lot = Lot::mixed(lots);
     if let Some(kind) = &report.cook.item(becomes.item).kind {
-        lot.named(&kind.value);
+        lot.named(&kind.value, baked);
     }
     lot.cooked_by = None;
     Present { item: becomes.item, lot, span: becomes.span }
@@ -144,7 +153,8 @@ pub(super) fn collect(report: &Report, lots: &mut Lots, present: &[Present], id:
             }
         }
         if let Some(kind) = &report.cook.item(*item).kind {
-            lot.named(&kind.value);
+            // Taken as the phase ends: it has had its heat.
+            lot.named(&kind.value, false);
         }
         lots.insert((*item, id), lot);
     }

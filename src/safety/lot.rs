@@ -198,13 +198,15 @@ impl Lot {
         !self.has_flesh() && !self.past_words
     }
 
-    /// The writer says what it now is, or what has been done to the muscle.
-    pub fn named(&mut self, kind: &FoodKind) {
+    /// The writer says what it now is, or what has been done to the muscle. `baked` where the phase that
+    /// says so heats it.
+    pub fn named(&mut self, kind: &FoodKind, baked: bool) {
+        let may_be_bread = !self.cooked_wet && (baked || self.keeping != Keeping::Controlled);
         match kind.state {
             // A word makes dough of flour and milk, and bread of dough, before it is baked. It does not make
             // keep what is cooked by then.
             FoodState::Dough if self.may_keep() => self.keeping = keeping(kind),
-            FoodState::Baked | FoodState::Fat if self.may_keep() && !self.cooked_wet => {
+            FoodState::Baked | FoodState::Fat if self.may_keep() && may_be_bread => {
                 self.keeping = keeping(kind);
             }
             _ => self.keeping = self.keeping.max(keeping(kind)),
