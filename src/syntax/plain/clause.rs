@@ -1,7 +1,7 @@
 //! Clauses: a known word, and the form that it mostly takes.
 
 use super::super::heads::is_block_word;
-use super::super::tree::{Bound, Checked, ClauseKind, Test};
+use super::super::tree::{Bound, Checked, ClauseKind, DrawPart, Test};
 use super::cursor::{Cursor, lower};
 use super::measure::{measure, starts};
 use super::moment::{after, clocks, order, when, whens};
@@ -185,7 +185,8 @@ fn worded(word: &str, cursor: &mut Cursor<'_>) -> Option<ClauseKind> {
         }
         "smoke" => {
             cursor.keyword("from")?;
-            K::Smoke(draw(cursor).filter(|draw| draw.name.is_some())?)
+            let draw = draw(cursor)?;
+            (draw.name.is_some() && !matches!(draw.part, DrawPart::All)).then_some(K::Smoke(draw))?
         }
         _ => return None,
     })

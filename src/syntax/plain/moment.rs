@@ -61,10 +61,10 @@ pub fn order(edge: Edge, cursor: &mut Cursor<'_>) -> Option<ClauseKind> {
     cursor.blanks().then_some(())?;
     let is = |wanted: &str| word.eq_ignore_ascii_case(wanted);
     if is("at") && edge == Edge::Start {
-        let start = cursor.at();
         let measure = measure(cursor)?;
-        // `4 pm` is a time.
-        return cursor.typed_since(start).contains('°').then_some(ClauseKind::StartsAt(measure));
+        // `4 pm` is a time, whatever follows it.
+        let unit = measure.figures.first()?.unit?;
+        return cursor.typed(unit).starts_with('°').then_some(ClauseKind::StartsAt(measure));
     }
     let nearness = if is("when") {
         Nearness::When
@@ -74,7 +74,9 @@ pub fn order(edge: Edge, cursor: &mut Cursor<'_>) -> Option<ClauseKind> {
         return None;
     };
     let name = cursor.name()?;
-    cursor.blanks().then_some(())?;
+    // These are times too; the grammar says which.
+    let is_time = ["noon", "midnight"].iter().any(|time| time.eq_ignore_ascii_case(cursor.typed(name)));
+    (!is_time && cursor.blanks()).then_some(())?;
     let edge_of_it = cursor.word()?;
     let edge_of_it = if edge_of_it.eq_ignore_ascii_case("starts") {
         Edge::Start
