@@ -113,6 +113,30 @@ fn slow_kit_neither_reheats_nor_takes_frozen_food() {
     assert_eq!(faults(&oven.replace("  2 kg", "  2 kg\n  frozen")), []);
 }
 
+/// USDA FSIS on deep fat frying: thaw fully first (from memory).
+#[test]
+fn nothing_frozen_goes_into_hot_oil() {
+    for class in ["fryer", "hob"] {
+        let kit = format!("kit place is {class}\n{PROBE}");
+        let phase = "is cook\n  lamb in place\n  oil 175 °C\n  until core 75 °C, takes 40 min to 1 h";
+        let thawed = food("whole turkey", &kit, phase);
+        assert_eq!(faults(&thawed), [], "{class}");
+        let frozen = thawed.replace("  2 kg", "  2 kg\n  frozen");
+        let found = one(&frozen, Code::KitUnfit);
+        assert_eq!(found.severity, Severity::Error, "{class}");
+        assert!(found.remedy.render(Scale::Celsius).contains("catches fire"), "{class}");
+    }
+}
+
+#[test]
+fn food_does_not_cool_in_heat() {
+    let cooling = |kit: &str, at: &str| lamb(kit, &format!("is cool\n  lamb in place\n{at}  for 3 h"));
+    let hot = cooling("kit place is hob", "  liquid 98 °C\n");
+    assert_eq!(faults(&hot), fault("kit-unfit", "liquid 98 °C"));
+    assert_eq!(faults(&cooling("kit place is hob", "")), []);
+    assert_eq!(faults(&cooling("kit place is blast chiller", "  air -5 °C\n")), []);
+}
+
 #[test]
 fn cold_kit_does_not_heat_and_hot_kit_does_not_chill() {
     for (kit, phase, place) in [

@@ -120,6 +120,33 @@ fn a_setting_that_is_kept_is_not_missed_and_not_reported_twice() {
 }
 
 #[test]
+fn heat_that_is_left_on_is_asked_about_where_food_rests_or_cools() {
+    for purpose in ["rest", "prep", "cool"] {
+        let text = |second: &str| {
+            roast("kit place is oven", "air 160 °C").replace(
+                "serve",
+                &format!("phase stand is {purpose}\n  lamb in place\n  {second}\n  for 9 h\nserve"),
+            )
+        };
+        let found = one(&text(""), Code::SettingMissing);
+        assert_eq!(found.severity, Severity::Warning, "{purpose}");
+        assert!(found.message.render(Scale::Celsius).contains("stays at air 160 °C"), "{purpose}");
+        assert_eq!(
+            faults(
+                &text("")
+                    .replace("lamb in place\n  \n", "lamb on table\n")
+                    .replace("food lamb", "kit table is bench\nfood lamb",)
+            ),
+            [],
+            "{purpose}"
+        );
+    }
+    let said = roast("kit place is oven", "air 160 °C")
+        .replace("serve", "phase stand is rest\n  lamb in place\n  air 60 °C\n  for 1 h\nserve");
+    assert_eq!(faults(&said), []);
+}
+
+#[test]
 fn how_cold_a_fridge_is_is_asked_once() {
     let text = roast("kit place is fridge", "")
         .replace("is cook", "is cold hold")

@@ -1,7 +1,8 @@
 //! Kit used for what it is not made for.
 
+use super::unset::NO_ROOM_C;
 use super::{one, placed, quoted};
-use crate::cook::{Cook, Kit, Origin, Phase, Placing, Purpose};
+use crate::cook::{Cook, Kit, Medium, Origin, Phase, Placing, Purpose};
 use crate::findings::{Code, Finding};
 use crate::quantity::Temperature;
 use crate::say;
@@ -12,7 +13,8 @@ pub(super) fn check(cook: &Cook) -> Vec<Finding> {
         .flat_map(|(_, phase, kit)| {
             let wrong = wrong_kind(phase, kit);
             let unfit = kit.class.unfit.iter().filter_map(|unfit| held_against(cook, phase, kit, unfit));
-            wrong.into_iter().chain(unfit).collect::<Vec<_>>()
+            let spits = frozen_into_oil(cook, phase, kit);
+            wrong.into_iter().chain(unfit).chain(spits).chain(cools_in_heat(phase, kit)).collect::<Vec<_>>()
         })
         .collect()
 }
@@ -64,24 +66,49 @@ fn held_against(cook: &Cook, phase: &Phase, kit: &Kit, unfit: &Unfit) -> Option<
                 ", which must not be used to reheat."
             ]
         }
-        UnfitUse::Frozen if heats(phase, kit) => {
-            let placing = phase.placings.iter().find(|placing| goes_in_frozen(cook, placing))?;
-            let food = &cook.item(placing.item).name;
-            return Some(
-                Finding::new(
-                    Code::KitUnfit,
-                    placing.span,
-                    say![quoted(food), " goes into ", quoted(&kit.name.value), " frozen."],
-                    say![unfit.because.clone()],
-                )
-                .in_phase(&phase.name)
-                .about_food(food),
-            );
-        }
+        UnfitUse::Frozen if heats(phase, kit) => return frozen_into(cook, phase, kit, &unfit.because),
         _ => return None,
     };
     let place = phase.place.as_ref()?;
     Some(Finding::new(Code::KitUnfit, place.span, finding, say![unfit.because.clone()]).in_phase(&phase.name))
+}
+
+fn cools_in_heat(phase: &Phase, kit: &Kit) -> Option<Finding> {
+    let heated =
+        phase.setting.filter(|setting| !setting.kept && setting.temperature.celsius() > NO_ROOM_C)?;
+    if phase.damaged || phase.purpose != Purpose::Cool {
+        return None;
+    }
+    let message = say![
+        "Food is to cool in ",
+        quoted(&phase.name),
+        ", and ",
+        quoted(&kit.name.value),
+        " is set to ",
+        heated.temperature,
+        "."
+    ];
+    let remedy =
+        say!["Name kit that cools, such as a blast chiller or an ice bath, or take the setting out."];
+    Some(Finding::new(Code::KitUnfit, heated.span, message, remedy).in_phase(&phase.name))
+}
+
+/// A fryer, or a pan of oil on a hob. USDA Food Safety and Inspection Service, deep fat frying: thaw fully
+/// first (from memory).
+fn frozen_into_oil(cook: &Cook, phase: &Phase, kit: &Kit) -> Option<Finding> {
+    phase.setting.filter(|setting| setting.medium == Medium::Oil)?;
+    let because = "Ice boils at once in hot oil and throws it out of the pan, where it burns people and catches fire. \
+                   Thaw the food fully and dry it first. If it is sold to be fried from frozen: \
+                   `allow kit-unfit because \"…\"`.";
+    frozen_into(cook, phase, kit, because)
+}
+
+fn frozen_into(cook: &Cook, phase: &Phase, kit: &Kit, because: &str) -> Option<Finding> {
+    let placing = phase.placings.iter().find(|placing| goes_in_frozen(cook, placing))?;
+    let food = &cook.item(placing.item).name;
+    let message = say![quoted(food), " goes into ", quoted(&kit.name.value), " frozen."];
+    let finding = Finding::new(Code::KitUnfit, placing.span, message, say![because.to_string()]);
+    Some(finding.in_phase(&phase.name).about_food(food))
 }
 
 fn heats(phase: &Phase, kit: &Kit) -> bool {

@@ -52,7 +52,39 @@ pub(super) fn check(cook: &Cook) -> Vec<Finding> {
         }
     }
     findings.extend(cold.into_values());
+    findings.extend(placed(cook).filter_map(|(_, phase, kit)| left_on(phase, kit)));
     findings
+}
+
+/// Hotter than any room: food that stands here is being heated.
+pub(super) const NO_ROOM_C: f64 = 45.0;
+
+/// A setting lasts until another is named. Whoever writes that food rests where it was cooked may well
+/// mean that the heat is off, and then it stands lukewarm for hours.
+fn left_on(phase: &Phase, kit: &Kit) -> Option<Finding> {
+    let setting =
+        phase.setting.filter(|setting| setting.kept && setting.temperature.celsius() > NO_ROOM_C)?;
+    if phase.damaged || !matches!(phase.purpose, Purpose::Rest | Purpose::Prep | Purpose::Cool) {
+        return None;
+    }
+    let name = quoted(&kit.name.value);
+    let message = say![
+        "Nothing new is said of ",
+        name.clone(),
+        ", so in ",
+        quoted(&phase.name),
+        " it stays at ",
+        setting.medium.word(),
+        " ",
+        setting.temperature,
+        "."
+    ];
+    let remedy = say![
+        "If that is meant, write the setting in this phase too. If the heat is off, name the place where the food \
+         stands instead, such as `on bench`."
+    ];
+    let finding = Finding::new(Code::SettingMissing, phase.name_span, message, remedy);
+    Some(finding.with_severity(Severity::Warning).in_phase(&phase.name))
 }
 
 /// How much a missing setting weighs, where one is missed: heat that nobody knows cannot be judged at
