@@ -33,6 +33,8 @@ pub fn clause(builder: &mut Builder<'_>, block: &Block<'_>, clause: &Clause, pha
                         *late = minutes;
                     }
                 }
+                // It belongs to a time that could not be read, and that is reported.
+                _ if phase.damaged => {}
                 _ => builder.out_of_place(clause, block),
             }
             return;

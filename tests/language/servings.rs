@@ -75,6 +75,9 @@ fn other_ways_to_write_a_time_get_their_remedy() {
         let text = roast(ROAST).replace("at 19:00", &format!("at {typed}"));
         says(&text, &[("clock-time-form", typed)]);
         assert!(remedy(&text).contains(&format!("`{meant}`")), "{typed}: {}", remedy(&text));
+        // How late it may be hangs on the time, which is all that is wrong.
+        let late = roast(ROAST).replace("at 19:00", &format!("at {typed}, up to 15 min late"));
+        says(&late, &[("clock-time-form", typed)]);
     }
 }
 
