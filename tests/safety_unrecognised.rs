@@ -60,6 +60,7 @@ fn pantry_and_paper_are_not_nagged_about() {
         "20 ml fish sauce",
         "500 g carrots for soup",
         "10 g smoked paprika",
+        "200 g pudding rice",
     ] {
         assert_eq!(said(words), NONE, "{words}");
     }
@@ -67,9 +68,18 @@ fn pantry_and_paper_are_not_nagged_about() {
 
 #[test]
 fn an_animal_does_not_hide_behind_a_plant() {
-    for words in
-        ["2 kg chicken pepper", "1 kg beans and bacon bits", "1 kg fowl in oil", "300 g pork noodles"]
-    {
+    for words in [
+        "2 kg chicken pepper",
+        "1 kg beans and bacon bits",
+        "1 kg fowl in oil",
+        "300 g pork noodles",
+        "500 g scallops in oil",
+        "1 kg ox cheek in ale",
+        "500 g herring in brine",
+        "500 g raw milk and sugar",
+        "1 kg hen and rice",
+        "500 g tripe and onion",
+    ] {
         assert_eq!(said(words), ["food-unrecognised note"], "{words}");
     }
     // What is recognised is judged: tuna in oil is tuna, with a row for its cooking.
