@@ -79,7 +79,7 @@ fn on_every_clause_word_with_whatever_follows_it() {
         lines.iter().filter_map(|line| Some((line, compared(line)?))).collect();
     let otherwise: Vec<&String> = common.iter().filter(|(_, same)| !same).map(|(line, _)| *line).collect();
     assert!(otherwise.is_empty(), "the grammar reads these otherwise: {otherwise:#?}");
-    assert!(common.len() > 5_000, "{} lines were compared", common.len());
+    assert!(common.len() > 3_000, "{} lines were compared", common.len());
 }
 
 /// Words of the language and of its lines, in any order.
