@@ -24,6 +24,7 @@ pub mod cli;
 pub mod compile;
 pub mod cook;
 pub mod findings;
+pub mod heat;
 pub mod kit;
 pub mod ledger;
 pub mod load;

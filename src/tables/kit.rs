@@ -47,6 +47,20 @@ pub struct FigureSource {
     pub status: String,
 }
 
+/// How well heat passes between a medium and the surface of food in it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Film {
+    pub medium: Medium,
+    pub low_w_m2k: f64,
+    pub typical_w_m2k: f64,
+    pub high_w_m2k: f64,
+    /// Hot walls add to it.
+    pub radiates: bool,
+    pub source: String,
+    pub status: String,
+}
+
 /// One class of kit. Keys end in their unit: `_k` kelvin, `_min` minutes, `_percent` of saturation,
 /// `_w_m2k` watts per square metre and kelvin, `_k_min` kelvin per minute.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -65,8 +79,12 @@ pub struct KitClass {
     pub preheat_min: Option<f64>,
     pub cools_down_min: Option<f64>,
     pub moisture_percent: Option<f64>,
-    /// All heat to a dry surface; only an own class has one as yet.
+    /// The driest and the most humid that the hot air may be.
+    pub moisture_range_percent: Option<[f64; 2]>,
+    /// All heat to a dry surface, radiation and all: an own class that was measured.
     pub film_w_m2k: Option<f64>,
+    #[serde(default)]
+    pub films: Vec<Film>,
     pub heats_k_min: Option<f64>,
     pub cools_k_min: Option<f64>,
     /// It is a place for food, not a thermometer.

@@ -1,0 +1,65 @@
+//! What heat hands on: predicted temperatures over time, as plain data.
+
+use crate::cook::{ItemId, PhaseId};
+
+/// The predicted temperatures of one cook. Everything here is a prediction; a probe decides.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Curves {
+    /// In the order in which they start.
+    pub phases: Vec<PhaseTimes>,
+    pub foods: Vec<FoodCurve>,
+    /// Foods without a curve, and why.
+    pub unpredicted: Vec<Unpredicted>,
+}
+
+/// When a phase starts and ends if everything goes as it usually does, in seconds from the start of the cook.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PhaseTimes {
+    pub phase: PhaseId,
+    pub name: String,
+    pub start_s: f64,
+    pub end_s: f64,
+    /// The earliest and the latest end for all that is not known exactly.
+    pub end_earliest_s: f64,
+    pub end_latest_s: f64,
+    /// The end is read off the prediction, not written.
+    pub end_predicted: bool,
+}
+
+/// One food from the first phase it is in to the last.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoodCurve {
+    pub item: ItemId,
+    pub name: String,
+    /// In the order of time; where two phases meet there are two samples of one moment.
+    pub samples: Vec<Sample>,
+    /// What was not written and had to be assumed, in a cook's words.
+    pub assumed: Vec<String>,
+}
+
+/// One moment of one food.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sample {
+    /// Seconds from the start of the cook.
+    pub t_s: f64,
+    pub phase: PhaseId,
+    /// Air, water or contact temperature around the food, °C.
+    pub medium_c: f64,
+    pub surface_c: f64,
+    /// The slowest point.
+    pub core_c: f64,
+    /// These two enclose the core for everything that is not known exactly.
+    pub core_low_c: f64,
+    pub core_high_c: f64,
+}
+
+/// A food whose temperature cannot be predicted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unpredicted {
+    pub item: ItemId,
+    pub name: String,
+    /// From here on.
+    pub phase: PhaseId,
+    /// What to write, or why nothing helps, in a cook's words.
+    pub because: String,
+}
