@@ -10,6 +10,7 @@ use std::collections::BTreeSet;
 
 use crate::cook::{Cook, Document};
 use crate::findings::{Code, Finding, Severity, Stage};
+use crate::heat::Curves;
 use crate::ledger::Ledger;
 use crate::quantity::Scale;
 use crate::safety::Judged;
@@ -49,6 +50,7 @@ pub struct Compiled {
 #[derive(Debug, Default)]
 struct Worked {
     ledger: Ledger,
+    curves: Curves,
     judged: Vec<Judged>,
     timeline: Option<Timeline>,
 }
@@ -58,6 +60,8 @@ struct Worked {
 pub struct CompiledCook<'c> {
     pub cook: &'c Cook,
     pub ledger: &'c Ledger,
+    /// Predicted temperatures; empty where a line was not understood.
+    pub curves: &'c Curves,
     pub judged: &'c [Judged],
     /// `None` where a line was not understood: its times would be those of another cook.
     pub timeline: Option<&'c Timeline>,
@@ -73,8 +77,8 @@ impl Compiled {
         };
         let both = cooks.into_iter().zip(&self.worked);
         both.map(|(cook, worked)| {
-            let Worked { ledger, judged, timeline } = worked;
-            CompiledCook { cook, ledger, judged, timeline: timeline.as_ref() }
+            let Worked { ledger, curves, judged, timeline } = worked;
+            CompiledCook { cook, ledger, curves, judged, timeline: timeline.as_ref() }
         })
         .collect()
     }

@@ -7,7 +7,7 @@ use std::fmt::Write as _;
 use dwell::findings::{ALL, Example, Stage};
 
 const STAGES: &[Stage] =
-    &[Stage::Syntax, Stage::Units, Stage::Names, Stage::Ledger, Stage::Kit, Stage::Safety, Stage::Timing];
+    &[Stage::Syntax, Stage::Units, Stage::Names, Stage::Ledger, Stage::Kit, Stage::Heat, Stage::Safety, Stage::Timing];
 
 fn page() -> String {
     let mut page = String::from(

@@ -4,7 +4,7 @@ use super::{Options, Worked, allow, meal, rules};
 use crate::cook::{Cook, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::text::Spanned;
-use crate::{kit, ledger, safety, say, timing};
+use crate::{heat, kit, ledger, safety, say, timing};
 
 /// The most phases of one cook. The longest real one that we know has about forty.
 const MOST_PHASES: usize = 2_000;
@@ -90,6 +90,12 @@ impl Work<'_> {
             findings.extend(verdicts.findings.into_iter().filter(|finding| !follows(finding)));
         }
 
+        let mut curves = heat::Curves::default();
+        if self.understood {
+            let (predicted, found) = heat::predict(cook, &ledger);
+            curves = predicted;
+            findings.extend(found);
+        }
         let timeline = self.understood.then(|| {
             let (timeline, found) = timing::plan(cook, timing);
             // That two settings of one kit at once can never be on time only follows.
@@ -102,6 +108,6 @@ impl Work<'_> {
         }
         allow::apply(cook, &mut findings);
         all.append(&mut findings);
-        Worked { ledger, judged, timeline }
+        Worked { ledger, curves, judged, timeline }
     }
 }

@@ -29,6 +29,7 @@ pub enum Stage {
     Names,
     Ledger,
     Kit,
+    Heat,
     Safety,
     Timing,
 }
@@ -41,6 +42,7 @@ impl Stage {
             Self::Names => "names",
             Self::Ledger => "ledger",
             Self::Kit => "kit",
+            Self::Heat => "heat",
             Self::Safety => "safety",
             Self::Timing => "timing",
         }
@@ -177,6 +179,10 @@ catalogue! {
         KitUnfit = "kit-unfit", Error;
         BagMissing = "bag-missing", Warning;
         BagTooHot = "bag-too-hot", Warning;
+    }
+    Heat {
+        EndOutOfReach = "end-out-of-reach", Error;
+        ExpectationUnlikely = "expectation-unlikely", Warning;
     }
     Safety {
         FoodUnrecognised = "food-unrecognised", Note;

@@ -1,5 +1,23 @@
 //! Heat: the temperature in each food through all its phases, predicted.
+//!
+//! [`conduction`] solves the heat equation for one body; the rest says which body, in which surroundings, from phase to
+//! phase, and how far all of it may be off.
 
+mod band;
+pub mod conduction;
 mod curves;
+mod envelope;
+mod findings;
+mod food;
+mod lines;
+mod mix;
+mod piece;
+mod predict;
+mod schedule;
+mod stop;
+mod surroundings;
+mod walk;
 
+pub use band::Band;
 pub use curves::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
+pub use predict::predict;

@@ -10,7 +10,7 @@ mod project;
 mod rules;
 
 pub use foods::{Composition, FoodKind, FoodState, Foods, Properties, Species};
-pub use kit::{ClassRange, FigureSource, KitClass, KitClasses, Unfit, UnfitUse};
+pub use kit::{ClassRange, FigureSource, Film, KitClass, KitClasses, Unfit, UnfitUse};
 pub use project::{LeftOut, Project};
 pub use rules::{ASSUMED, Clock, Demand, FoodClass, Limit, Point, Rule, RuleSet, RuleSets, Side, Status};
 

@@ -1,0 +1,155 @@
+//! The runs that stand for all that may happen: the usual one, and the corners of what is not known.
+//!
+//! By the comparison principle of the heat equation a body that takes up less heat at every moment is nowhere warmer. For
+//! one thickness, the cold line is therefore below every other and the warm line above. Thickness works both ways (a thin
+//! piece heats and cools faster), so both ends of it are run on both sides.
+
+use super::band::Band;
+use super::conduction::body::Body;
+use super::conduction::error::HeatError;
+use super::conduction::field::Field;
+use super::conduction::history::{Ending, History, Sample};
+use super::conduction::material::Material;
+use super::conduction::phase::{End, PhaseHeat, Until};
+use super::conduction::ramp::Ramp;
+use super::conduction::shape::Form;
+use super::conduction::solve::{Accuracy, solve};
+use super::conduction::surface::{Film, Humidity};
+use super::surroundings::Surroundings;
+
+/// Which end of what is not known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    Usual,
+    /// The least heat into the food (of thickness: the thickest).
+    Cold,
+    /// The most heat into the food (of thickness: the thinnest).
+    Warm,
+}
+
+/// One run.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Line {
+    pub side: Side,
+    pub thick: Side,
+}
+
+pub const USUAL: usize = 0;
+
+/// The usual run first.
+pub const LINES: [Line; 5] = [
+    Line { side: Side::Usual, thick: Side::Usual },
+    Line { side: Side::Cold, thick: Side::Cold },
+    Line { side: Side::Cold, thick: Side::Warm },
+    Line { side: Side::Warm, thick: Side::Cold },
+    Line { side: Side::Warm, thick: Side::Warm },
+];
+
+/// What heat meets along one line in one phase, where the surface has dried for `dried_s` before.
+pub fn phase_heat(
+    side: Side,
+    around: &Surroundings,
+    dried_s: f64,
+    pressure_pa: f64,
+    end: End,
+) -> Result<PhaseHeat, HeatError> {
+    let pick = |band: Band| match side {
+        Side::Usual => band.typical,
+        Side::Cold => band.low,
+        Side::Warm => band.high,
+    };
+    // A wetter surface takes up less heat.
+    let wetness = match side {
+        Side::Usual => Ramp::new("wetness", around.usual_wetness(dried_s))?,
+        Side::Cold => Ramp::constant(around.wetness.high),
+        Side::Warm => Ramp::constant(around.wetness.low),
+    };
+    let medium_c = pick(around.medium_c);
+    let medium = match around.coming_from {
+        None => Ramp::constant(medium_c),
+        Some((from_c, rate_k_s)) => {
+            let off = medium_c - around.medium_c.typical;
+            let ramp_s = ((medium_c - from_c - off) / rate_k_s).abs();
+            Ramp::new("medium, °C", vec![(0.0, from_c + off), (ramp_s, medium_c)])?
+        }
+    };
+    let film = match side {
+        Side::Usual => Film::Known(around.film_w_m2k.typical),
+        Side::Cold => Film::Least(around.film_w_m2k.low, around.film_w_m2k.high),
+        Side::Warm => Film::Most(around.film_w_m2k.low, around.film_w_m2k.high),
+    };
+    Ok(PhaseHeat {
+        medium_c: medium,
+        film,
+        emissivity: around.emissivity,
+        wall_c: None,
+        wetness,
+        humidity: Humidity::Ratio(pick(around.humidity_ratio)),
+        pressure_pa,
+        end,
+        reshape: None,
+    })
+}
+
+/// One phase along one line.
+pub struct LineRun {
+    history: History,
+    /// The temperature that ended it, °C, where one did.
+    target_c: Option<f64>,
+}
+
+impl LineRun {
+    pub fn new(form: Form, material: &Material, field: &Field, phase: &PhaseHeat) -> Result<Self, HeatError> {
+        let body = Body { form, material: material.clone(), field: field.clone() };
+        let history = solve(&body, std::slice::from_ref(phase), Accuracy::FULL)?;
+        Ok(Self { history, target_c: phase.end.until.map(|until: Until| until.target_c) })
+    }
+
+    /// Seconds from the start of the phase.
+    pub fn length_s(&self) -> f64 {
+        self.history.ends.last().map_or(0.0, |end| end.at_s)
+    }
+
+    pub fn ending(&self) -> Ending {
+        self.history.ends.last().map_or(Ending::Elapsed, |end| end.ending)
+    }
+
+    pub fn field(&self) -> &Field {
+        &self.history.field
+    }
+
+    /// The core as the phase starts.
+    pub fn first(&self) -> Option<&Sample> {
+        self.history.samples.first()
+    }
+
+    pub fn last(&self) -> Option<&Sample> {
+        self.history.samples.last()
+    }
+
+    /// Medium, surface and core at `tau_s` of the phase; after its end, as it ended.
+    pub fn at(&self, tau_s: f64) -> (f64, f64, f64) {
+        let tau_s = tau_s.clamp(0.0, self.length_s());
+        let read = |follow| self.history.at(0, tau_s, follow);
+        let surface = read(Sample::surface as fn(&Sample) -> (f64, f64)).unwrap_or(f64::NAN);
+        let core = read(Sample::core as fn(&Sample) -> (f64, f64)).unwrap_or(f64::NAN);
+        let samples = &self.history.samples;
+        let next = samples.partition_point(|sample| sample.t_s < tau_s).min(samples.len().saturating_sub(1));
+        let medium = match (next.checked_sub(1).and_then(|before| samples.get(before)), samples.get(next)) {
+            (Some(a), Some(b)) if b.t_s > a.t_s => {
+                a.medium_c + (b.medium_c - a.medium_c) * (tau_s - a.t_s) / (b.t_s - a.t_s)
+            }
+            (_, Some(b)) => b.medium_c,
+            _ => f64::NAN,
+        };
+        (medium, surface, core)
+    }
+
+    /// The core at `tau_s`; past the end that a temperature made, that temperature.
+    pub fn core(&self, tau_s: f64) -> f64 {
+        match self.target_c {
+            Some(target) if tau_s > self.length_s() && self.ending() == Ending::Reached => target,
+            _ => self.at(tau_s).2,
+        }
+    }
+}

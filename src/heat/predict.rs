@@ -1,0 +1,68 @@
+//! The stage: a cook in, its curves out.
+
+use super::curves::{Curves, FoodCurve, PhaseTimes, Sample};
+use super::envelope::{Stretch, bounds};
+use super::findings::findings;
+use super::schedule::{Slot, schedule};
+use super::walk::{Walked, walk};
+use crate::cook::{Cook, ItemId, PhaseId};
+use crate::findings::Finding;
+use crate::ledger::Ledger;
+
+/// Predicts the temperature of every food that has a thickness, a kind and known surroundings, and says where the
+/// prediction does not fit what is written.
+pub fn predict(cook: &Cook, ledger: &Ledger) -> (Curves, Vec<Finding>) {
+    let walked = walk(cook, ledger);
+    let lengths: Vec<_> = walked.lengths.iter().map(|length| length.band).collect();
+    let slots = schedule(cook, &lengths);
+    let mut phases: Vec<PhaseTimes> = cook
+        .phases()
+        .zip(slots.iter().zip(&walked.lengths))
+        .map(|((phase, typed), (slot, length))| PhaseTimes {
+            phase,
+            name: typed.name.clone(),
+            start_s: slot.start_s.typical,
+            end_s: slot.end_s.typical,
+            end_earliest_s: slot.end_s.low,
+            end_latest_s: slot.end_s.high,
+            end_predicted: length.predicted,
+        })
+        .collect();
+    phases.sort_by(|a, b| a.start_s.total_cmp(&b.start_s).then(a.phase.cmp(&b.phase)));
+    let mut items: Vec<ItemId> = Vec::new();
+    for run in &walked.runs {
+        if !items.contains(&run.item) {
+            items.push(run.item);
+        }
+    }
+    let foods = items.into_iter().map(|item| curve(cook, item, &walked, &slots)).collect();
+    let found = findings(cook, &walked);
+    (Curves { phases, foods, unpredicted: walked.unpredicted }, found)
+}
+
+fn curve(cook: &Cook, item: ItemId, walked: &Walked, slots: &[Slot]) -> FoodCurve {
+    let runs = walked.runs.iter().filter(|run| run.item == item && !run.instants.is_empty());
+    let stretches: Vec<(PhaseId, Stretch)> = runs
+        .map(|run| (run.phase, Stretch { slot: slots[run.phase.0 as usize], instants: run.instants.clone() }))
+        .collect();
+    let all: Vec<Stretch> = stretches.iter().map(|(_, stretch)| stretch.clone()).collect();
+    let mut samples = Vec::new();
+    for (phase, stretch) in &stretches {
+        let lasts = stretch.slot.end_s.typical - stretch.slot.start_s.typical;
+        for instant in stretch.instants.iter().filter(|instant| instant.tau_s <= lasts) {
+            let t_s = stretch.slot.start_s.typical + instant.tau_s;
+            let (low, high) = bounds(&all, t_s).unwrap_or((instant.low_c, instant.high_c));
+            samples.push(Sample {
+                t_s,
+                phase: *phase,
+                medium_c: instant.medium_c,
+                surface_c: instant.surface_c,
+                core_c: instant.core_c,
+                core_low_c: low.min(instant.core_c),
+                core_high_c: high.max(instant.core_c),
+            });
+        }
+    }
+    let assumed = walked.assumed.get(&item).cloned().unwrap_or_default();
+    FoodCurve { item, name: cook.item(item).name.clone(), samples, assumed }
+}

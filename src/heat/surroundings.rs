@@ -1,0 +1,211 @@
+//! What lies around the food in a phase: the medium, how well it passes heat on, and how dry it is.
+
+use super::band::Band;
+use super::conduction::air;
+use crate::cook::{Cook, CoverKind, Kit, Medium, Phase};
+use crate::tables::{Film, FoodState};
+
+/// Of moist food; engineering texts, from memory.
+const EMISSIVITY: f64 = 0.9;
+/// A room where no kit says how warm it is, °C. Common practice, no source.
+const ROOM_C: Band = Band::new(16.0, 20.0, 26.0);
+/// Relative humidity of air that no kit makes drier or more humid. Common practice, no source.
+const ROOM_MOISTURE: Band = Band::new(0.2, 0.5, 0.9);
+/// Swing of a kit whose class has none, K.
+const SWING_K: f64 = 2.0;
+
+/// The medium around the food in one phase, with all that is not known exactly about it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Surroundings {
+    pub medium: Medium,
+    /// Once the kit has reached its setting, °C.
+    pub medium_c: Band,
+    /// Where the kit comes from another setting while the food is in it: that one, °C, and how fast it follows, K/s.
+    pub coming_from: Option<(f64, f64)>,
+    /// W/m² K, without radiation where [`emissivity`](Self::emissivity) is above zero.
+    pub film_w_m2k: Band,
+    pub emissivity: f64,
+    /// The share of the surface that is wet, 0 to 1.
+    pub wetness: Band,
+    /// A solid, bare surface in air.
+    pub dries: bool,
+    /// Of the air, kg of water per kg of dry air.
+    pub humidity_ratio: Band,
+    /// What was not written and had to be assumed.
+    pub assumed: Vec<String>,
+}
+
+/// A bare surface dries as it cooks, and evaporation fades: by about two thirds in so many seconds. An estimate: in
+/// published roasts of two to four hours a constant figure fits, and crusts are dry after a night.
+const DRIES_IN_S: f64 = 12.0 * 3600.0;
+/// It dries in hot air only, °C.
+const DRIES_ABOVE_C: f64 = 50.0;
+
+impl Surroundings {
+    /// The usual wetness through a phase, when the surface has dried for `dried_s` before: points of seconds and share.
+    pub fn usual_wetness(&self, dried_s: f64) -> Vec<(f64, f64)> {
+        if self.wetness.typical == 0.0 || !self.dries() {
+            return vec![(0.0, self.wetness.typical)];
+        }
+        let at = |hours: f64| {
+            let share = self.wetness.typical * (-(dried_s + hours * 3600.0) / DRIES_IN_S).exp();
+            (hours * 3600.0, share.max(self.wetness.low))
+        };
+        [0.0, 2.0, 4.0, 8.0, 16.0, 32.0].map(at).to_vec()
+    }
+
+    /// Does the surface of the food dry in it?
+    pub fn dries(&self) -> bool {
+        self.dries && self.medium_c.typical > DRIES_ABOVE_C
+    }
+}
+
+/// Why the surroundings are not known: what to write.
+pub type Unknown = String;
+
+/// The surroundings of food in `phase`. `covers` is what it lies under by then, `pressure_pa` that of the air,
+/// `before` the setting of the same kit in the phase before, if the food stays in it.
+///
+/// # Errors
+/// What the cook would have to say.
+pub fn surroundings(
+    cook: &Cook,
+    phase: &Phase,
+    covers: &[CoverKind],
+    state: FoodState,
+    pressure_pa: f64,
+    before: Option<f64>,
+) -> Result<Surroundings, Unknown> {
+    let Some(place) = &phase.place else {
+        return Ok(on_the_table(covers, state, pressure_pa));
+    };
+    let kit = cook.kit(place.value);
+    let mut assumed = Vec::new();
+    let (medium, medium_c) = medium_of(phase, kit, &mut assumed)?;
+    let in_air = medium == Medium::Air;
+    let (film_w_m2k, emissivity) = film(phase, kit, medium)?;
+    let moisture = moisture(phase, kit);
+    let humidity = |rh: f64| humidity_ratio(rh, medium_c.typical, pressure_pa);
+    let coming_from = before.filter(|before| (before - medium_c.typical).abs() > 0.5).and_then(|before| {
+        let rate = if medium_c.typical > before { kit.class.heats_k_min } else { kit.class.cools_k_min };
+        Some((before, rate? / 60.0))
+    });
+    Ok(Surroundings {
+        medium,
+        medium_c,
+        coming_from,
+        film_w_m2k,
+        emissivity,
+        wetness: if in_air { wetness(covers, state) } else { Band::exact(0.0) },
+        dries: in_air && !matches!(state, FoodState::Liquid | FoodState::Thick),
+        humidity_ratio: Band::new(
+            humidity(moisture.low),
+            humidity(moisture.typical),
+            humidity(moisture.high),
+        ),
+        assumed,
+    })
+}
+
+/// The table that food is served from.
+fn on_the_table(covers: &[CoverKind], state: FoodState, pressure_pa: f64) -> Surroundings {
+    let humidity = |rh: f64| humidity_ratio(rh, ROOM_C.typical, pressure_pa);
+    Surroundings {
+        medium: Medium::Air,
+        medium_c: ROOM_C,
+        coming_from: None,
+        film_w_m2k: Band::new(3.0, 4.0, 6.0),
+        emissivity: EMISSIVITY,
+        wetness: wetness(covers, state),
+        dries: false,
+        humidity_ratio: Band::new(
+            humidity(ROOM_MOISTURE.low),
+            humidity(ROOM_MOISTURE.typical),
+            humidity(ROOM_MOISTURE.high),
+        ),
+        assumed: vec!["the room at 20 °C".to_string()],
+    }
+}
+
+/// The medium and its temperature: the setting, the one thing that the kit can be set to, or the room.
+fn medium_of(phase: &Phase, kit: &Kit, assumed: &mut Vec<String>) -> Result<(Medium, Band), Unknown> {
+    let swing = kit.swing.map_or(kit.class.swing_k.unwrap_or(SWING_K), |swing| swing.kelvin());
+    if let Some(setting) = &phase.setting {
+        let swing = setting.tolerance.map_or(swing, |tolerance| tolerance.kelvin());
+        return Ok((setting.medium, Band::around(setting.temperature.celsius(), swing)));
+    }
+    match kit.ranges.as_slice() {
+        [range] if range.low == range.high => Ok((range.medium, Band::around(range.low.celsius(), swing))),
+        [range] if kit.class.cold && range.medium == Medium::Water => Ok((
+            range.medium,
+            Band::new(range.low.celsius(), range.low.celsius() + 0.5, range.high.celsius()),
+        )),
+        _ if !kit.class.thermostat && kit.class.ranges.iter().all(|range| range.medium == Medium::Air) => {
+            let room = kit.room.map_or(ROOM_C, |room| Band::exact(room.celsius()));
+            if kit.room.is_none() {
+                assumed.push("the room at 20 °C".to_string());
+            }
+            Ok((Medium::Air, room))
+        }
+        _ => Err(format!("say what `{}` is set to", kit.name.value)),
+    }
+}
+
+/// W/m² K and emissivity.
+fn film(phase: &Phase, kit: &Kit, medium: Medium) -> Result<(Band, f64), Unknown> {
+    if let Some(measured) = kit.class.film_w_m2k {
+        return Ok((Band::exact(measured), 0.0));
+    }
+    let rows: &[Film] = &kit.class.films;
+    let Some(row) = rows.iter().find(|row| row.medium == medium) else {
+        return Err(format!("nothing is known of how `{}` passes heat on", kit.name.value));
+    };
+    let mut band = Band::new(row.low_w_m2k, row.typical_w_m2k, row.high_w_m2k);
+    // A fan where the class has none, or the other way about: the figures of the other oven.
+    if let (Some(fan), Medium::Air) = (phase.fan, medium) {
+        band = if fan.value {
+            Band::new(band.low.max(15.0), band.typical.max(20.0), band.high.max(40.0))
+        } else {
+            Band::new(band.low.min(4.0), band.typical.min(5.0), band.high.min(12.0))
+        };
+    }
+    Ok((band, if row.radiates { EMISSIVITY } else { 0.0 }))
+}
+
+/// Relative humidity of the air in the kit, 0 to 1.
+fn moisture(phase: &Phase, kit: &Kit) -> Band {
+    if let Some(said) = phase.moisture.map(|said| said.value).or(kit.moisture) {
+        return Band::exact(said.fraction());
+    }
+    match (kit.class.moisture_percent, kit.class.moisture_range_percent) {
+        (Some(typical), Some([low, high])) => Band::new(low / 100.0, typical / 100.0, high / 100.0),
+        (Some(typical), None) => Band::exact(typical / 100.0),
+        (None, _) => ROOM_MOISTURE,
+    }
+}
+
+/// How wet the surface is, which nobody knows: a bare joint dries as it cooks. The usual figure for meat is the one
+/// that fits published roasting charts (0.1); a soup is all surface.
+fn wetness(covers: &[CoverKind], state: FoodState) -> Band {
+    let tight = |cover: &CoverKind| {
+        matches!(cover, CoverKind::Wrapped | CoverKind::Sealed | CoverKind::Bagged | CoverKind::VacuumBagged)
+    };
+    if covers.iter().any(tight) {
+        return Band::exact(0.0);
+    }
+    let bare = match state {
+        FoodState::Liquid | FoodState::Thick => Band::new(0.3, 0.8, 1.0),
+        FoodState::Fat => Band::exact(0.0),
+        _ => Band::new(0.0, 0.1, 0.3),
+    };
+    if covers.contains(&CoverKind::Covered) {
+        return Band::new(0.0, bare.typical * 0.2, bare.high * 0.5);
+    }
+    bare
+}
+
+/// kg of water per kg of dry air at relative humidity `rh` (0 to 1). Air is never taken for nearly pure steam.
+fn humidity_ratio(rh: f64, at_c: f64, pressure_pa: f64) -> f64 {
+    let vapour_pa = (rh * air::saturation(at_c).0).min(0.9 * pressure_pa);
+    air::humidity_ratio(vapour_pa, pressure_pa)
+}

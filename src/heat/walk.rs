@@ -1,0 +1,423 @@
+//! Every food through the phases, in the order of the file.
+
+use std::collections::BTreeMap;
+
+use super::band::Band;
+use super::conduction::air;
+use super::conduction::field::Field;
+use super::conduction::history::Ending;
+use super::conduction::phase::{End, Goal, Place, Until};
+use super::curves::Unpredicted;
+use super::envelope::Instant;
+use super::food::Food;
+use super::lines::{LINES, LineRun, Side, USUAL, phase_heat};
+use super::mix::{Share, mix};
+use super::stop::{Stop, stop};
+use super::surroundings::{Surroundings, surroundings};
+use crate::cook::{Cook, ItemId, Medium, Phase, PhaseId};
+use crate::ledger::Ledger;
+use crate::tables::FoodState;
+
+/// Instants of a phase, at most; more than a plot or a table has use for.
+const MOST_INSTANTS: f64 = 240.0;
+/// Nothing is looked at more closely than this, s.
+const CLOSEST_S: f64 = 30.0;
+/// A line that never gets there is followed for so many times the usual length.
+const TOO_LONG: f64 = 3.0;
+
+/// A food as it came out of a phase; `Err` says why no more can be predicted of it.
+type Known = Result<Food, String>;
+
+/// What came of one food in one phase.
+pub struct Run {
+    pub item: ItemId,
+    pub phase: PhaseId,
+    pub instants: Vec<Instant>,
+    /// The core as the phase ends, °C.
+    pub exit_core_c: Band,
+    pub reach: Reach,
+    /// How long it takes to the temperature that ends the phase, s, whatever the file says.
+    pub alone_s: Option<Band>,
+}
+
+/// Whether the temperature that ends a phase comes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Reach {
+    Sure,
+    /// The food usually gets no further than this, °C; `possible` where it may all the same.
+    Short {
+        limit_c: f64,
+        possible: bool,
+    },
+}
+
+/// What the walk found.
+pub struct Walked {
+    pub runs: Vec<Run>,
+    /// Seconds, for each phase in the order of the file.
+    pub lengths: Vec<Length>,
+    pub unpredicted: Vec<Unpredicted>,
+    pub assumed: BTreeMap<ItemId, Vec<String>>,
+}
+
+/// How long a phase lasts, in seconds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Length {
+    pub band: Band,
+    /// Read off the prediction.
+    pub predicted: bool,
+}
+
+pub fn walk(cook: &Cook, ledger: &Ledger) -> Walked {
+    let elevation_m = cook.elevation.as_ref().map_or(0.0, |elevation| elevation.value.metres());
+    let pressure_pa = air::pressure_at_elevation_pa(elevation_m).unwrap_or(air::SEA_LEVEL_PA);
+    let mut walker = Walker { cook, ledger, pressure_pa, foods: BTreeMap::new() };
+    let mut walked =
+        Walked { runs: Vec::new(), lengths: Vec::new(), unpredicted: Vec::new(), assumed: BTreeMap::new() };
+    for (id, phase) in cook.phases() {
+        walker.phase(id, phase, &mut walked);
+    }
+    walked
+}
+
+struct Walker<'c> {
+    cook: &'c Cook,
+    ledger: &'c Ledger,
+    pressure_pa: f64,
+    foods: BTreeMap<(ItemId, PhaseId), Known>,
+}
+
+impl Walker<'_> {
+    fn phase(&mut self, id: PhaseId, phase: &Phase, walked: &mut Walked) {
+        let mut present = self.present(id, phase);
+        let mut ready = Vec::new();
+        for (item, known) in &mut present {
+            if let Ok(food) = known {
+                match self.ready(food, id, phase) {
+                    Ok(around) => ready.push((*item, around)),
+                    Err(because) => *known = Err(because),
+                }
+            }
+        }
+        let mut length: Option<Length> = None;
+        let mut ends = Vec::new();
+        // First each food by itself: a phase with several foods lasts until all are done.
+        for (item, known) in &mut present {
+            let Ok(food) = known else { continue };
+            let Some((_, around)) = ready.iter().find(|(ready, _)| ready == item) else { continue };
+            match self.alone(food, around, phase) {
+                Ok(alone) => {
+                    length = Some(longer(length, alone.length));
+                    ends.push((*item, alone));
+                }
+                Err(because) => *known = Err(because),
+            }
+        }
+        let written = match stop(phase) {
+            Stop::Lasts(band) | Stop::Heat { takes: Some(band), .. } => band,
+            _ => Band::exact(0.0),
+        };
+        let length = length.unwrap_or(Length { band: written, predicted: false });
+        walked.lengths.push(length);
+        let several = ends.len() > 1;
+        for (item, mut alone) in ends {
+            let Some((_, Ok(food))) = present.iter_mut().find(|(other, _)| *other == item) else { continue };
+            if several && alone.length.band != length.band {
+                let Some((_, around)) = ready.iter().find(|(ready, _)| *ready == item) else { continue };
+                let (reach, alone_s) = (alone.reach, alone.alone_s);
+                match self.lasting(food, around, length.band) {
+                    Ok(longer) => alone = Alone { reach, alone_s, ..longer },
+                    Err(_) => continue,
+                }
+            }
+            walked.runs.push(Run {
+                item,
+                phase: id,
+                instants: instants(&alone, length.band),
+                exit_core_c: exit_core(&alone),
+                reach: alone.reach,
+                alone_s: alone.alone_s,
+            });
+            food.fields = alone.fields;
+            if ready.iter().any(|(ready, around)| *ready == item && around.dries()) {
+                food.dried_s += length.band.typical;
+            }
+            food.place = phase.place.as_ref().map(|place| {
+                (place.value, phase.setting.map_or(f64::NAN, |setting| setting.temperature.celsius()))
+            });
+            walked.assumed.insert(item, food.assumed.clone());
+            if let Reach::Short { limit_c, .. } = alone.reach {
+                let because = format!("it gets no further than {limit_c:.0} °C in `{}`", phase.name);
+                walked.unpredicted.push(self.unpredicted(item, id, because.clone()));
+                self.foods.insert((item, id), Err(because));
+            }
+        }
+        for (item, known) in present {
+            if let Err(because) = &known
+                && !walked.unpredicted.iter().any(|other| other.item == item)
+            {
+                walked.unpredicted.push(self.unpredicted(item, id, because.clone()));
+            }
+            self.foods.entry((item, id)).or_insert(known);
+        }
+    }
+
+    fn unpredicted(&self, item: ItemId, phase: PhaseId, because: String) -> Unpredicted {
+        Unpredicted { item, name: self.cook.item(item).name.clone(), phase, because }
+    }
+
+    /// The foods of a phase as it starts, mixed where it makes one of them.
+    fn present(&self, id: PhaseId, phase: &Phase) -> Vec<(ItemId, Known)> {
+        let account = self.ledger.phase(id);
+        let placed: Vec<(ItemId, Known)> = phase
+            .placings
+            .iter()
+            .map(|placing| (placing.item, self.find(placing.item, placing.before)))
+            .collect();
+        let Some(becomes) = &phase.becomes else { return placed };
+        let kg_of = |item: ItemId| {
+            let placed = account.placed.iter().chain(account.drawn.iter().filter(|drawn| drawn.joins));
+            placed
+                .filter(|drawn| drawn.item == item)
+                .filter_map(|drawn| drawn.weight)
+                .map(|w| w.mass.kg())
+                .sum::<f64>()
+        };
+        let used = phase.uses.iter().map(|draw| draw.item);
+        let mut foods = Vec::new();
+        let mut stock_kg = 0.0;
+        for (item, known) in placed {
+            match known {
+                Ok(food) => foods.push((food, kg_of(item))),
+                Err(because) => return vec![(becomes.item, Err(because))],
+            }
+        }
+        for item in used {
+            match self
+                .find(item, phase.uses.iter().find(|draw| draw.item == item).and_then(|draw| draw.before))
+            {
+                Ok(food) => foods.push((food, kg_of(item))),
+                Err(_) => stock_kg += kg_of(item),
+            }
+        }
+        let known = match foods.as_slice() {
+            // Only another name.
+            [(food, _)] if stock_kg == 0.0 => {
+                let kind = self.cook.item(becomes.item).kind.as_ref();
+                let state = kind.map_or(food.state, |kind| kind.value.state);
+                Ok(Food { item: becomes.item, state, ..food.clone() })
+            }
+            _ => {
+                let shares: Vec<Share<'_>> = foods.iter().map(|(food, kg)| Share { food, kg: *kg }).collect();
+                mix(self.cook, becomes.item, &shares, stock_kg)
+            }
+        };
+        vec![(becomes.item, known)]
+    }
+
+    fn find(&self, item: ItemId, before: Option<PhaseId>) -> Known {
+        match before.and_then(|before| self.foods.get(&(item, before))) {
+            Some(known) => known.clone(),
+            None => Food::bought(item, self.cook.item(item)),
+        }
+    }
+
+    /// Gives the food the shape that it has in this phase, and says what lies around it.
+    fn ready(&self, food: &mut Food, id: PhaseId, phase: &Phase) -> Result<Surroundings, String> {
+        let shape = &phase.shape;
+        food.piece.take(shape);
+        // Cut up, pulled or trayed up, nothing stays where it was.
+        if shape.pieces.is_some() || shape.depth.is_some() {
+            food.fields = food.fields.iter().map(Field::mixed).collect();
+        }
+        let account = self.ledger.phase(id).foods.iter().find(|account| account.item == food.item);
+        if let Some(account) = account {
+            let kg = account.start.map(|start| start.mass.kg());
+            let count = account.pieces.as_ref().map(|(count, _)| *count).or(food.piece.count).unwrap_or(1.0);
+            food.piece_kg = kg.map(|kg| kg / count.max(1.0));
+        }
+        let before = match (food.place, &phase.place) {
+            (Some((kit, setting_c)), Some(place)) if kit == place.value && setting_c.is_finite() => {
+                Some(setting_c)
+            }
+            _ => None,
+        };
+        let around =
+            surroundings(self.cook, phase, &food.piece.covers, food.state, self.pressure_pa, before)?;
+        for assumed in &around.assumed {
+            if !food.assumed.contains(assumed) {
+                food.assumed.push(assumed.clone());
+            }
+        }
+        Ok(around)
+    }
+
+    /// One food in one phase, as if it were alone in it.
+    fn alone(&self, food: &Food, around: &Surroundings, phase: &Phase) -> Result<Alone, String> {
+        match stop(phase) {
+            Stop::Unknown => Err(format!("nothing says how long `{}` lasts", phase.name)),
+            Stop::Lasts(band) => self.lasting(food, around, band),
+            Stop::Heat { core, target_c, takes } => self.until(food, around, core, target_c, takes),
+        }
+    }
+
+    fn runs(
+        &self,
+        food: &Food,
+        around: &Surroundings,
+        end: impl Fn(usize) -> End,
+    ) -> Result<Vec<LineRun>, String> {
+        let stirred =
+            matches!(food.state, FoodState::Liquid | FoodState::Thick) && around.medium == Medium::Liquid;
+        let forms = food.forms(&self.cook.item(food.item).name, stirred)?;
+        let lines = LINES.iter().zip(&forms).zip(&food.fields).enumerate();
+        lines
+            .map(|(nth, ((line, form), field))| {
+                let phase = phase_heat(line.side, around, food.dried_s, self.pressure_pa, end(nth))?;
+                LineRun::new(*form, &food.material, field, &phase)
+            })
+            .collect::<Result<_, _>>()
+            .map_err(|error| error.to_string())
+    }
+
+    /// A phase of known length. A line that may be shorter or longer leaves it with the lesser (or greater) heat of both.
+    fn lasting(&self, food: &Food, around: &Surroundings, band: Band) -> Result<Alone, String> {
+        let length = Length { band, predicted: false };
+        let end = |seconds: f64| End { duration_s: Some(seconds), until: None };
+        if band.high <= 0.0 {
+            return Ok(Alone {
+                runs: Vec::new(),
+                fields: food.fields.clone(),
+                length,
+                reach: Reach::Sure,
+                alone_s: None,
+            });
+        }
+        let long =
+            self.runs(food, around, |nth| end(if nth == USUAL { band.typical.max(1.0) } else { band.high }))?;
+        let mut fields: Vec<_> = long.iter().map(|run| run.field().clone()).collect();
+        if band.low < band.high {
+            let short = if band.low > 0.0 {
+                let runs = self.runs(food, around, |_| end(band.low))?;
+                runs.iter().map(|run| run.field().clone()).collect()
+            } else {
+                food.fields.clone()
+            };
+            for (nth, (field, short)) in fields.iter_mut().zip(&short).enumerate() {
+                match LINES[nth].side {
+                    Side::Usual => {}
+                    Side::Cold => *field = field.least(short),
+                    Side::Warm => *field = field.most(short),
+                }
+            }
+        }
+        Ok(Alone { runs: long, fields, length, reach: Reach::Sure, alone_s: None })
+    }
+
+    /// A phase that ends when the food is there.
+    fn until(
+        &self,
+        food: &Food,
+        around: &Surroundings,
+        core: bool,
+        target_c: f64,
+        takes: Option<Band>,
+    ) -> Result<Alone, String> {
+        let now_c = food.core_c();
+        let goal = if now_c < target_c { Goal::AtLeast } else { Goal::AtMost };
+        let place = if core { Place::Core } else { Place::Surface };
+        let until = Some(Until { place, goal, target_c });
+        let runs = self.runs(food, around, |_| End { duration_s: None, until })?;
+        let usual = &runs[USUAL];
+        let reached = || runs.iter().filter(|run| run.ending() == Ending::Reached);
+        if let Ending::OutOfReach { limit_c } = usual.ending() {
+            let reach = Reach::Short { limit_c, possible: reached().next().is_some() };
+            let fields = runs.iter().map(|run| run.field().clone()).collect();
+            let length = Length { band: takes.unwrap_or(Band::exact(usual.length_s())), predicted: false };
+            return Ok(Alone { runs, fields, length, reach, alone_s: None });
+        }
+        let mut band = Band::new(f64::INFINITY, usual.length_s(), 0.0);
+        for run in reached() {
+            band.low = band.low.min(run.length_s());
+            band.high = band.high.max(run.length_s());
+        }
+        let all = reached().count() == runs.len();
+        if !all {
+            // A cold line that never gets there would last for ever; how long people wait is not for heat to say.
+            band.high = band.high.max(TOO_LONG * band.typical);
+        }
+        let alone_s = Some(band);
+        if let Some(takes) = takes {
+            // What the writer has seen narrows what may happen.
+            let inside = |seconds: f64| seconds.clamp(takes.low, takes.high);
+            band = Band::new(
+                inside(band.low),
+                inside(band.typical),
+                if all { inside(band.high) } else { takes.high },
+            );
+        }
+        // Whoever ends the phase has seen the target: no line leaves it short of that.
+        let at_target = Field::uniform(&food.material, target_c);
+        let fields = runs.iter().map(|run| match (run.ending(), goal) {
+            (Ending::Reached, _) => run.field().clone(),
+            (_, Goal::AtLeast) => run.field().most(&at_target),
+            (_, Goal::AtMost) => run.field().least(&at_target),
+        });
+        Ok(Alone {
+            fields: fields.collect(),
+            runs,
+            length: Length { band, predicted: true },
+            reach: Reach::Sure,
+            alone_s,
+        })
+    }
+}
+
+/// A food in a phase, by itself.
+struct Alone {
+    /// Along each line; empty where the phase has no length.
+    runs: Vec<LineRun>,
+    fields: Vec<Field>,
+    length: Length,
+    reach: Reach,
+    alone_s: Option<Band>,
+}
+
+fn longer(one: Option<Length>, other: Length) -> Length {
+    let Some(one) = one else { return other };
+    Length {
+        band: Band::new(
+            one.band.low.max(other.band.low),
+            one.band.typical.max(other.band.typical),
+            one.band.high.max(other.band.high),
+        ),
+        predicted: one.predicted || other.predicted,
+    }
+}
+
+fn instants(alone: &Alone, length: Band) -> Vec<Instant> {
+    let Some(usual) = alone.runs.first() else { return Vec::new() };
+    let step_s = (length.high / MOST_INSTANTS).max(CLOSEST_S);
+    let mut taus: Vec<f64> =
+        (0..).map(|nth| f64::from(nth) * step_s).take_while(|tau| *tau < length.high).collect();
+    taus.extend([length.typical, length.high]);
+    taus.sort_by(f64::total_cmp);
+    taus.dedup();
+    let instant = |tau_s: f64| {
+        let (medium_c, surface_c, core_c) = usual.at(tau_s);
+        let cores = alone.runs.iter().map(|run| run.core(tau_s));
+        let (low_c, high_c) = cores
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), core| (low.min(core), high.max(core)));
+        Instant { tau_s, medium_c, surface_c, core_c, low_c, high_c }
+    };
+    taus.into_iter().map(instant).collect()
+}
+
+fn exit_core(alone: &Alone) -> Band {
+    let cores = || alone.runs.iter().filter_map(LineRun::last).map(|sample| sample.core_c);
+    Band::new(
+        cores().fold(f64::INFINITY, f64::min),
+        alone.runs.first().and_then(LineRun::last).map_or(f64::NAN, |sample| sample.core_c),
+        cores().fold(f64::NEG_INFINITY, f64::max),
+    )
+}
