@@ -6,8 +6,16 @@ use std::fmt::Write as _;
 
 use dwell::findings::{ALL, Example, Stage};
 
-const STAGES: &[Stage] =
-    &[Stage::Syntax, Stage::Units, Stage::Names, Stage::Ledger, Stage::Kit, Stage::Heat, Stage::Safety, Stage::Timing];
+const STAGES: &[Stage] = &[
+    Stage::Syntax,
+    Stage::Units,
+    Stage::Names,
+    Stage::Ledger,
+    Stage::Kit,
+    Stage::Heat,
+    Stage::Safety,
+    Stage::Timing,
+];
 
 fn page() -> String {
     let mut page = String::from(

@@ -91,6 +91,29 @@ impl Food {
         })
     }
 
+    /// Found at `core_c` °C throughout, wherever it came from.
+    ///
+    /// # Errors
+    /// What is missing, in a cook's words.
+    pub fn at(id: ItemId, item: &Item, core_c: f64) -> Result<Self, String> {
+        let Some(kind) = &item.kind else {
+            return Err(format!("say what kind of food `{}` is, as the food table calls it", item.name));
+        };
+        let material = material(&kind.value)?;
+        let fields = LINES.iter().map(|_| Field::uniform(&material, core_c)).collect();
+        Ok(Self {
+            item: id,
+            material,
+            state: kind.value.state,
+            piece: Piece::default(),
+            piece_kg: None,
+            fields,
+            dried_s: 0.0,
+            place: None,
+            assumed: vec![format!("`{}` at {core_c:.0} °C throughout when it is first followed", item.name)],
+        })
+    }
+
     /// Its shape along each of [`LINES`]; `stirred` where it is one pot of liquid that moves.
     ///
     /// # Errors

@@ -118,11 +118,6 @@ impl LineRun {
         &self.history.field
     }
 
-    /// The core as the phase starts.
-    pub fn first(&self) -> Option<&Sample> {
-        self.history.samples.first()
-    }
-
     pub fn last(&self) -> Option<&Sample> {
         self.history.samples.last()
     }

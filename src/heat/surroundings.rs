@@ -194,12 +194,14 @@ fn wetness(covers: &[CoverKind], state: FoodState) -> Band {
         return Band::exact(0.0);
     }
     let bare = match state {
-        FoodState::Liquid | FoodState::Thick => Band::new(0.3, 0.8, 1.0),
+        // Only its top lies open.
+        FoodState::Liquid | FoodState::Thick => Band::new(0.1, 0.4, 0.8),
         FoodState::Fat => Band::exact(0.0),
         _ => Band::new(0.0, 0.1, 0.3),
     };
     if covers.contains(&CoverKind::Covered) {
-        return Band::new(0.0, bare.typical * 0.2, bare.high * 0.5);
+        // Under a lid the air is soon as humid as it gets.
+        return Band::new(0.0, 0.02, 0.1_f64.min(bare.high));
     }
     bare
 }

@@ -6,6 +6,7 @@ use super::band::Band;
 use super::conduction::air;
 use super::conduction::field::Field;
 use super::conduction::history::Ending;
+use super::conduction::material::Material;
 use super::conduction::phase::{End, Goal, Place, Until};
 use super::curves::Unpredicted;
 use super::envelope::Instant;
@@ -146,7 +147,10 @@ impl Walker<'_> {
                 (place.value, phase.setting.map_or(f64::NAN, |setting| setting.temperature.celsius()))
             });
             walked.assumed.insert(item, food.assumed.clone());
-            if let Reach::Short { limit_c, .. } = alone.reach {
+            let seen = matches!(stop(phase), Stop::Heat { takes: Some(_), .. });
+            if let Reach::Short { limit_c, possible } = alone.reach
+                && !(possible && seen)
+            {
                 let because = format!("it gets no further than {limit_c:.0} °C in `{}`", phase.name);
                 walked.unpredicted.push(self.unpredicted(item, id, because.clone()));
                 self.foods.insert((item, id), Err(because));
@@ -158,12 +162,21 @@ impl Walker<'_> {
             {
                 walked.unpredicted.push(self.unpredicted(item, id, because.clone()));
             }
+            let known = known.or_else(|because| self.found_at(item, phase).ok_or(because));
             self.foods.entry((item, id)).or_insert(known);
         }
     }
 
     fn unpredicted(&self, item: ItemId, phase: PhaseId, because: String) -> Unpredicted {
         Unpredicted { item, name: self.cook.item(item).name.clone(), phase, because }
+    }
+
+    /// A food that could not be followed, but comes out of the phase at a temperature that the file names.
+    fn found_at(&self, item: ItemId, phase: &Phase) -> Option<Food> {
+        let Stop::Heat { core: true, target_c, .. } = stop(phase) else { return None };
+        let mut food = Food::at(item, self.cook.item(item), target_c).ok()?;
+        food.piece.take(&phase.shape);
+        Some(food)
     }
 
     /// The foods of a phase as it starts, mixed where it makes one of them.
@@ -331,10 +344,17 @@ impl Walker<'_> {
         let usual = &runs[USUAL];
         let reached = || runs.iter().filter(|run| run.ending() == Ending::Reached);
         if let Ending::OutOfReach { limit_c } = usual.ending() {
-            let reach = Reach::Short { limit_c, possible: reached().next().is_some() };
-            let fields = runs.iter().map(|run| run.field().clone()).collect();
-            let length = Length { band: takes.unwrap_or(Band::exact(usual.length_s())), predicted: false };
-            return Ok(Alone { runs, fields, length, reach, alone_s: None });
+            let possible = reached().next().is_some();
+            let reach = Reach::Short { limit_c, possible };
+            // Whoever wrote how long it takes has seen it get there.
+            let seen = takes.filter(|_| possible);
+            let fields = runs.iter().map(|run| match seen {
+                Some(_) => raised(run.field(), &food.material, goal, target_c),
+                None => run.field().clone(),
+            });
+            let fields = fields.collect();
+            let length = Length { band: seen.unwrap_or(Band::exact(usual.length_s())), predicted: false };
+            return Ok(Alone { fields, runs, length, reach, alone_s: None });
         }
         let mut band = Band::new(f64::INFINITY, usual.length_s(), 0.0);
         for run in reached() {
@@ -357,11 +377,9 @@ impl Walker<'_> {
             );
         }
         // Whoever ends the phase has seen the target: no line leaves it short of that.
-        let at_target = Field::uniform(&food.material, target_c);
-        let fields = runs.iter().map(|run| match (run.ending(), goal) {
-            (Ending::Reached, _) => run.field().clone(),
-            (_, Goal::AtLeast) => run.field().most(&at_target),
-            (_, Goal::AtMost) => run.field().least(&at_target),
+        let fields = runs.iter().map(|run| match run.ending() {
+            Ending::Reached => run.field().clone(),
+            _ => raised(run.field(), &food.material, goal, target_c),
         });
         Ok(Alone {
             fields: fields.collect(),
@@ -370,6 +388,15 @@ impl Walker<'_> {
             reach: Reach::Sure,
             alone_s,
         })
+    }
+}
+
+/// `field` with every layer brought to the target at least.
+fn raised(field: &Field, material: &Material, goal: Goal, target_c: f64) -> Field {
+    let at_target = Field::uniform(material, target_c);
+    match goal {
+        Goal::AtLeast => field.most(&at_target),
+        Goal::AtMost => field.least(&at_target),
     }
 }
 

@@ -84,7 +84,7 @@ pub(super) struct Menu {
 
 impl Cook {
     pub(super) fn new(sources: &Sources, compiled: &CompiledCook<'_>, scale: Scale) -> Self {
-        let CompiledCook { cook, ledger, judged, timeline } = *compiled;
+        let CompiledCook { cook, ledger, judged, timeline, .. } = *compiled;
         Self {
             title: cook.title.value.clone(),
             about: words(&cook.about),
