@@ -97,10 +97,12 @@ impl Work<'_> {
             findings.extend(found);
         }
         let timeline = self.understood.then(|| {
+            let written = heat::lend_lengths(cook, &curves);
             let (timeline, found) = timing::plan(cook, timing);
-            // That two settings of one kit at once can never be on time only follows.
-            let clash = findings.iter().any(|other| other.code == Code::SettingsClash);
-            findings.extend(found.into_iter().filter(|one| !clash || one.code != Code::NeverOnTime));
+            for (phase, lasts) in cook.phases.iter_mut().zip(written) {
+                phase.lasts = lasts;
+            }
+            findings.extend(found);
             timeline
         });
         if !self.understood {

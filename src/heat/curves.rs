@@ -22,6 +22,9 @@ pub struct PhaseTimes {
     /// The earliest and the latest end for all that is not known exactly.
     pub end_earliest_s: f64,
     pub end_latest_s: f64,
+    /// The least and the most that it lasts, s.
+    pub least_s: f64,
+    pub most_s: f64,
     /// The end is read off the prediction, not written.
     pub end_predicted: bool,
 }

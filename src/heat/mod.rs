@@ -20,4 +20,4 @@ mod walk;
 
 pub use band::Band;
 pub use curves::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
-pub use predict::predict;
+pub use predict::{lend_lengths, predict};

@@ -5,9 +5,10 @@ use super::envelope::{Stretch, bounds};
 use super::findings::findings;
 use super::schedule::{Slot, schedule};
 use super::walk::{Walked, walk};
-use crate::cook::{Cook, ItemId, PhaseId};
+use crate::cook::{Cook, ItemId, Lasts, PhaseId};
 use crate::findings::Finding;
 use crate::ledger::Ledger;
+use crate::quantity::Duration;
 
 /// Predicts the temperature of every food that has a thickness, a kind and known surroundings, and says where the
 /// prediction does not fit what is written.
@@ -25,6 +26,8 @@ pub fn predict(cook: &Cook, ledger: &Ledger) -> (Curves, Vec<Finding>) {
             end_s: slot.end_s.typical,
             end_earliest_s: slot.end_s.low,
             end_latest_s: slot.end_s.high,
+            least_s: length.band.low,
+            most_s: length.band.high,
             end_predicted: length.predicted,
         })
         .collect();
@@ -38,6 +41,22 @@ pub fn predict(cook: &Cook, ledger: &Ledger) -> (Curves, Vec<Finding>) {
     let foods = items.into_iter().map(|item| curve(cook, item, &walked, &slots)).collect();
     let found = findings(cook, &walked);
     (Curves { phases, foods, unpredicted: walked.unpredicted }, found)
+}
+
+/// Puts the predicted range where a phase has an end and no length, for planning; gives back what was written.
+pub fn lend_lengths(cook: &mut Cook, curves: &Curves) -> Vec<Lasts> {
+    let written = cook.phases.iter().map(|phase| phase.lasts).collect();
+    for times in curves.phases.iter().filter(|times| times.end_predicted) {
+        let phase = &mut cook.phases[times.phase.0 as usize];
+        if phase.lasts == Lasts::Open {
+            phase.lasts = Lasts::Nature {
+                low: Duration::from_minutes((times.least_s / 60.0).floor()),
+                high: Duration::from_minutes((times.most_s / 60.0).ceil()),
+                each: false,
+            };
+        }
+    }
+    written
 }
 
 fn curve(cook: &Cook, item: ItemId, walked: &Walked, slots: &[Slot]) -> FoodCurve {

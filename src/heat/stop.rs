@@ -32,7 +32,10 @@ pub fn lasting(phase: &Phase) -> Option<Band> {
     let between = |low: f64, high: f64| Band::new(low, 0.5 * (low + high), high);
     Some(match phase.lasts {
         Lasts::Fixed(length) => Band::exact(length.seconds()),
-        Lasts::Chosen { low, high } => between(low.seconds(), high.unwrap_or(low).seconds()),
+        // A choice is no uncertainty: the curve is drawn for the middle of it.
+        Lasts::Chosen { low, high } => {
+            Band::exact(between(low.seconds(), high.unwrap_or(low).seconds()).typical)
+        }
         Lasts::Nature { low, high, .. } => between(low.seconds(), high.seconds()),
         Lasts::Serving => serving(phase.service.as_ref()?),
         Lasts::Open | Lasts::Unsaid => return None,
