@@ -92,9 +92,9 @@ impl Work<'_> {
 
         let mut curves = heat::Curves::default();
         if self.understood {
-            let (predicted, found) = heat::predict(cook, &ledger);
-            curves = predicted;
-            findings.extend(found);
+            let predicted = heat::predict(cook, &ledger);
+            curves = predicted.curves;
+            findings.extend(predicted.findings);
         }
         let timeline = self.understood.then(|| {
             let written = heat::lend_lengths(cook, &curves);
@@ -102,7 +102,9 @@ impl Work<'_> {
             for (phase, lasts) in cook.phases.iter_mut().zip(written) {
                 phase.lasts = lasts;
             }
-            findings.extend(found);
+            // That two settings of one kit at once can never be on time only follows.
+            let clash = findings.iter().any(|other| other.code == Code::SettingsClash);
+            findings.extend(found.into_iter().filter(|one| !clash || one.code != Code::NeverOnTime));
             timeline
         });
         if !self.understood {

@@ -183,6 +183,7 @@ catalogue! {
     Heat {
         EndOutOfReach = "end-out-of-reach", Error;
         ExpectationUnlikely = "expectation-unlikely", Warning;
+        ReadingContradicts = "reading-contradicts", Warning;
     }
     Safety {
         FoodUnrecognised = "food-unrecognised", Note;

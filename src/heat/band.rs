@@ -21,6 +21,11 @@ impl Band {
         Self::new(typical - by, typical, typical + by)
     }
 
+    /// The value at `share` (0 to 1) of the way from the least to the most.
+    pub fn at(self, share: f64) -> f64 {
+        self.low + share * (self.high - self.low)
+    }
+
     pub fn plus(self, other: Self) -> Self {
         Self::new(self.low + other.low, self.typical + other.typical, self.high + other.high)
     }

@@ -13,6 +13,7 @@ mod lines;
 mod mix;
 mod piece;
 mod predict;
+mod readings;
 mod schedule;
 mod stop;
 mod surroundings;
@@ -20,4 +21,5 @@ mod walk;
 
 pub use band::Band;
 pub use curves::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
-pub use predict::{lend_lengths, predict};
+pub use predict::{Prediction, lend_lengths, predict};
+pub use readings::{Reading, sharpened};

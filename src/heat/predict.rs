@@ -3,6 +3,7 @@
 use super::curves::{Curves, FoodCurve, PhaseTimes, Sample};
 use super::envelope::{Stretch, bounds};
 use super::findings::findings;
+use super::readings::Narrowed;
 use super::schedule::{Slot, schedule};
 use super::walk::{Walked, walk};
 use crate::cook::{Cook, ItemId, Lasts, PhaseId};
@@ -10,10 +11,22 @@ use crate::findings::Finding;
 use crate::ledger::Ledger;
 use crate::quantity::Duration;
 
+/// What heat makes of a cook.
+#[derive(Debug, Clone, Default)]
+pub struct Prediction {
+    pub curves: Curves,
+    pub findings: Vec<Finding>,
+}
+
 /// Predicts the temperature of every food that has a thickness, a kind and known surroundings, and says where the
 /// prediction does not fit what is written.
-pub fn predict(cook: &Cook, ledger: &Ledger) -> (Curves, Vec<Finding>) {
-    let walked = walk(cook, ledger);
+pub fn predict(cook: &Cook, ledger: &Ledger) -> Prediction {
+    prediction(cook, ledger, None)
+}
+
+/// The same with the least certain figures narrowed.
+pub(super) fn prediction(cook: &Cook, ledger: &Ledger, narrowed: Option<&Narrowed>) -> Prediction {
+    let walked = walk(cook, ledger, narrowed);
     let lengths: Vec<_> = walked.lengths.iter().map(|length| length.band).collect();
     let slots = schedule(cook, &lengths);
     let mut phases: Vec<PhaseTimes> = cook
@@ -39,8 +52,8 @@ pub fn predict(cook: &Cook, ledger: &Ledger) -> (Curves, Vec<Finding>) {
         }
     }
     let foods = items.into_iter().map(|item| curve(cook, item, &walked, &slots)).collect();
-    let found = findings(cook, &walked);
-    (Curves { phases, foods, unpredicted: walked.unpredicted }, found)
+    let findings = findings(cook, &walked);
+    Prediction { curves: Curves { phases, foods, unpredicted: walked.unpredicted }, findings }
 }
 
 /// Puts the predicted range where a phase has an end and no length, for planning; gives back what was written.

@@ -2,6 +2,7 @@
 
 use super::band::Band;
 use super::conduction::air;
+use super::readings::Narrowed;
 use crate::cook::{Cook, CoverKind, Kit, Medium, Phase};
 use crate::tables::{Film, FoodState};
 
@@ -42,6 +43,12 @@ const DRIES_IN_S: f64 = 12.0 * 3600.0;
 const DRIES_ABOVE_C: f64 = 50.0;
 
 impl Surroundings {
+    /// With heat at the surface and wetness at these shares of what they may be.
+    pub fn narrowed(self, to: &Narrowed) -> Self {
+        let share = |band: Band, of: Band| Band::new(band.at(of.low), band.at(of.typical), band.at(of.high));
+        Self { film_w_m2k: share(self.film_w_m2k, to.film), wetness: share(self.wetness, to.wetness), ..self }
+    }
+
     /// The usual wetness through a phase, when the surface has dried for `dried_s` before: points of seconds and share.
     pub fn usual_wetness(&self, dried_s: f64) -> Vec<(f64, f64)> {
         if self.wetness.typical == 0.0 || !self.dries() {

@@ -13,6 +13,7 @@ use super::envelope::Instant;
 use super::food::Food;
 use super::lines::{LINES, LineRun, Side, USUAL, phase_heat};
 use super::mix::{Share, mix};
+use super::readings::Narrowed;
 use super::stop::{Stop, stop};
 use super::surroundings::{Surroundings, surroundings};
 use crate::cook::{Cook, ItemId, Medium, Phase, PhaseId};
@@ -69,10 +70,11 @@ pub struct Length {
     pub predicted: bool,
 }
 
-pub fn walk(cook: &Cook, ledger: &Ledger) -> Walked {
+/// `narrowed` where readings have told more of the surface than the tables do.
+pub fn walk(cook: &Cook, ledger: &Ledger, narrowed: Option<&Narrowed>) -> Walked {
     let elevation_m = cook.elevation.as_ref().map_or(0.0, |elevation| elevation.value.metres());
     let pressure_pa = air::pressure_at_elevation_pa(elevation_m).unwrap_or(air::SEA_LEVEL_PA);
-    let mut walker = Walker { cook, ledger, pressure_pa, foods: BTreeMap::new() };
+    let mut walker = Walker { cook, ledger, pressure_pa, narrowed, foods: BTreeMap::new() };
     let mut walked =
         Walked { runs: Vec::new(), lengths: Vec::new(), unpredicted: Vec::new(), assumed: BTreeMap::new() };
     for (id, phase) in cook.phases() {
@@ -85,6 +87,7 @@ struct Walker<'c> {
     cook: &'c Cook,
     ledger: &'c Ledger,
     pressure_pa: f64,
+    narrowed: Option<&'c Narrowed>,
     foods: BTreeMap<(ItemId, PhaseId), Known>,
 }
 
@@ -257,6 +260,10 @@ impl Walker<'_> {
         };
         let around =
             surroundings(self.cook, phase, &food.piece.covers, food.state, self.pressure_pa, before)?;
+        let around = match self.narrowed {
+            Some(narrowed) => around.narrowed(narrowed),
+            None => around,
+        };
         for assumed in &around.assumed {
             if !food.assumed.contains(assumed) {
                 food.assumed.push(assumed.clone());
