@@ -5,7 +5,7 @@ use super::conduction::composition::Composition;
 use super::conduction::field::Field;
 use super::conduction::freezing::{Food as Matter, USUAL_FREEZING_C};
 use super::conduction::material::Material;
-use super::conduction::shape::Form;
+use super::conduction::shape::{Form, Likeness};
 use super::lines::{LINES, Side};
 use super::piece::Piece;
 use crate::cook::{Form as Word, Item, ItemId, KitId, Origin};
@@ -17,11 +17,6 @@ const CHILLED_C: Band = Band::new(1.0, 4.0, 7.0);
 const SHELF_C: Band = Band::new(15.0, 20.0, 25.0);
 /// Frozen stock, °C. Common practice, no source.
 const FROZEN_C: Band = Band::new(-22.0, -18.0, -15.0);
-
-/// What "cylinder-like" and "ball-like" joints behave like: fitted to published heating tables (Baldwin, Sous vide
-/// cooking: a review, 2012), in which 1 and 2 would give times 15 % and 28 % too short.
-const LIKE_A_CYLINDER: f64 = 0.70;
-const LIKE_A_BALL: f64 = 1.25;
 
 #[derive(Debug, Clone)]
 pub struct Food {
@@ -153,18 +148,14 @@ impl Food {
     fn beta(&self, thickness_m: f64) -> f64 {
         match self.piece.form {
             Some(Word::Slab) => return 0.0,
-            Some(Word::Cylinder) => return LIKE_A_CYLINDER,
-            Some(Word::Ball) => return LIKE_A_BALL,
+            Some(Word::Cylinder) => return Likeness::CylinderLike.beta(),
+            Some(Word::Ball) => return Likeness::SphereLike.beta(),
             None => {}
         }
-        let Some(kg) = self.piece_kg else { return LIKE_A_CYLINDER };
-        let volume = kg / self.material.density_kg_m3(20.0);
-        let width_m = (volume / thickness_m).sqrt();
-        // A block as thick as said and twice `width_m` sides: its slowest rate over that of a slab, which is 1 at
-        // β = 0, 2.344 at β = 1 and 4 at β = 2 (first zeros of the eigenfunctions; Carslaw & Jaeger, 1959).
-        let rate = 1.0 + 2.0 * (thickness_m / width_m).powi(2);
-        let beta = if rate < 2.344 { (rate - 1.0) / 1.344 } else { 1.0 + (rate - 2.344) / 1.656 };
-        beta.clamp(0.0, LIKE_A_BALL)
+        let volume = self.piece_kg.map(|kg| kg / self.material.density_kg_m3(20.0));
+        let like = volume.and_then(|volume| Form::from_thickness(thickness_m, volume).ok());
+        // Lighter than a ball of that thickness: it is flat somewhere, or the thickness is only one end's.
+        like.map_or(Likeness::CylinderLike.beta(), |form| form.beta)
     }
 }
 

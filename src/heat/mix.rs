@@ -1,7 +1,7 @@
 //! Foods that become one: the masses add up, and so does the heat.
 
 use super::conduction::field::Field;
-use super::conduction::material::Material;
+use super::conduction::merge::{Part, merge};
 use super::food::{Food, material};
 use super::lines::{LINES, Side};
 use crate::cook::{Cook, ItemId};
@@ -37,18 +37,23 @@ pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Res
                 Side::Warm => STOCK_C[2],
             };
             // Stock is mostly water; so is nearly every pot.
-            let (mut heat, mut capacity) =
-                (stock_kg * per_kg(&made, stock_c) * stock_c, stock_kg * per_kg(&made, stock_c));
-            for share in foods {
-                let Food { material, fields, .. } = share.food;
-                let at_c = material.temperature_c(fields[nth].mean_enthalpy_j_m3());
-                let holds = share.kg * per_kg(material, at_c);
-                heat += holds * at_c;
-                capacity += holds;
+            let stock = Field::uniform(&made, stock_c);
+            let mut parts: Vec<Part<'_>> = foods
+                .iter()
+                .map(|share| Part {
+                    mass_kg: share.kg,
+                    material: &share.food.material,
+                    field: &share.food.fields[nth],
+                })
+                .collect();
+            if stock_kg > 0.0 {
+                parts.push(Part { mass_kg: stock_kg, material: &made, field: &stock });
             }
-            Field::uniform(&made, if capacity > 0.0 { heat / capacity } else { stock_c })
+            let merged =
+                merge(&parts).map_err(|_| format!("say how much goes into `{}`", cook.item(name).name))?;
+            Ok(Field::uniform(&made, merged.temperature_c))
         })
-        .collect();
+        .collect::<Result<_, String>>()?;
     let piece = heaviest.map(|share| share.food.piece.clone()).unwrap_or_default();
     let assumed = foods.iter().flat_map(|share| share.food.assumed.clone()).collect();
     Ok(Food {
@@ -62,9 +67,4 @@ pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Res
         place: None,
         assumed,
     })
-}
-
-/// J/(kg K).
-fn per_kg(material: &Material, at_c: f64) -> f64 {
-    material.state(at_c).c / material.density_kg_m3(at_c)
 }

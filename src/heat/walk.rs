@@ -18,7 +18,6 @@ use super::stop::{Stop, stop};
 use super::surroundings::{Surroundings, surroundings};
 use crate::cook::{Cook, ItemId, Medium, Phase, PhaseId};
 use crate::ledger::Ledger;
-use crate::tables::FoodState;
 
 /// Instants of a phase, at most; more than a plot or a table has use for.
 const MOST_INSTANTS: f64 = 240.0;
@@ -287,8 +286,8 @@ impl Walker<'_> {
         around: &Surroundings,
         end: impl Fn(usize) -> End,
     ) -> Result<Vec<LineRun>, String> {
-        let stirred =
-            matches!(food.state, FoodState::Liquid | FoodState::Thick) && around.medium == Medium::Liquid;
+        // A pot of anything that lies in hot liquid is stirred or moves by itself.
+        let stirred = around.medium == Medium::Liquid && food.piece.is_depth;
         let forms = food.forms(&self.cook.item(food.item).name, stirred)?;
         let lines = LINES.iter().zip(&forms).zip(&food.fields).enumerate();
         lines

@@ -100,7 +100,9 @@ impl Field {
     /// Slope of the enthalpy by volume share in each layer: the gentler of the two sides, none at a peak.
     fn slopes(&self) -> Vec<f64> {
         let side = |a: Layer, b: Layer| (b.enthalpy_j_m3 - a.enthalpy_j_m3) / (0.5 * (a.share + b.share));
-        let gentler = |x: f64, y: f64| if x * y <= 0.0 { 0.0 } else { x.signum() * x.abs().min(y.abs()) };
+        let gentler = |x: f64, y: f64| {
+            if x * y <= 0.0 { 0.0 } else { x.signum() * x.abs().min(y.abs()) }
+        };
         let layers = &self.layers;
         (0..layers.len())
             .map(|i| {

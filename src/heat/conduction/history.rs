@@ -123,7 +123,7 @@ impl History {
         Some(between(a, b, follow, (t_s - a.t_s) / (b.t_s - a.t_s)))
     }
 
-    /// How long, s, the core is strictly between two temperatures.
+    /// How long, s, the core is between two temperatures, either included.
     pub fn core_seconds_between(&self, low_c: f64, high_c: f64) -> f64 {
         const PIECES: usize = 32;
         let mut total = 0.0;
@@ -146,7 +146,9 @@ impl History {
 /// Share of a straight piece from `a` to `b` that lies between two values.
 fn share_between(a: f64, b: f64, low: f64, high: f64) -> f64 {
     let (bottom, top) = (a.min(b), a.max(b));
-    if bottom > low && top < high {
+    // A core that has not moved yet sits on the edge but for rounding.
+    const ROUNDING_K: f64 = 1e-9;
+    if bottom >= low - ROUNDING_K && top <= high + ROUNDING_K {
         return 1.0;
     }
     if top == bottom {

@@ -15,10 +15,11 @@ pub struct Mesh {
 }
 
 /// How much finer the cells are at the surface than in the middle of the radius: r/R = ξ + a sin(πξ)/π.
-const CROWDING: f64 = 0.5;
+const CROWDING: f64 = 0.25;
 
 impl Mesh {
-    /// One node when the body is stirred, `cells` + 1 otherwise.
+    /// One node when the body is stirred; otherwise `cells` for a slab and more the rounder the body: at
+    /// the same count a ball comes out about three times as far off (measured against the exact series).
     pub fn new(form: &Form, cells: usize) -> Self {
         let radius = form.half_thickness_m;
         let beta = form.beta;
@@ -26,8 +27,11 @@ impl Mesh {
             let total = radius / (beta + 1.0);
             return Self { volume: vec![total], link: Vec::new(), total };
         }
+        let cells = (cells as f64 * (1.0 + beta / 3.0)).round() as usize;
         let place = |xi: f64| xi + CROWDING * (std::f64::consts::PI * xi).sin() / std::f64::consts::PI;
-        let node = |i: usize| if i == cells { 1.0 } else { place(i as f64 / cells as f64) };
+        let node = |i: usize| {
+            if i == cells { 1.0 } else { place(i as f64 / cells as f64) }
+        };
         let face = |i: usize| 0.5 * (node(i) + node(i + 1));
         let inside = |x: f64| x.powf(beta + 1.0) / (beta + 1.0) * radius;
         let mut volume = Vec::with_capacity(cells + 1);

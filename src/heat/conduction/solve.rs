@@ -23,7 +23,7 @@ pub struct Accuracy {
 impl Accuracy {
     /// Within 0.05 K in the core, 0.2 K at the surface and 0.2 % or 30 s in the ends of phases, against
     /// a solver on 400 cells; 1e-4 of the temperature step against the exact series.
-    pub const FULL: Accuracy = Accuracy { cells: 64, step_error_k: 0.006, longest_step_s: f64::INFINITY };
+    pub const FULL: Accuracy = Accuracy { cells: 64, step_error_k: 0.01, longest_step_s: f64::INFINITY };
 }
 
 /// Runs the body through its phases. Stops early, with [`Ending::OutOfReach`] in the last of `ends`, at a

@@ -1,7 +1,7 @@
 //! Volumetric enthalpy and conductivity of a food as a function of temperature, tabulated once.
 //!
-//! Below the freezing point tf the knots are even in tf/t, in which the latent heat is nearly a straight
-//! line; above, they are even in t. Between knots the slope of the enthalpy is a straight line and the
+//! Below the freezing point tf the knots are even in √(tf/t), which crowds them where the ice forms; above,
+//! they are even in t. Between knots the slope of the enthalpy is a straight line and the
 //! enthalpy its exact integral, so that heat counted through the slope and through the enthalpy agree.
 
 use super::freezing::Food;
@@ -33,10 +33,10 @@ pub struct State {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Table {
     freezing_c: f64,
-    warm: Vec<Knot>,
+    warm: Box<[Knot; WARM_STEPS + 1]>,
     warm_per_k: f64,
-    /// Coordinate tf/t, from its value at the coldest temperature up to 1.
-    cold: Vec<Knot>,
+    /// Coordinate √(tf/t), from its value at the coldest temperature up to 1.
+    cold: Box<[Knot; COLD_STEPS + 1]>,
     cold_from: f64,
     cold_per_unit: f64,
 }
@@ -45,7 +45,7 @@ impl Table {
     pub fn new(food: &Food) -> Self {
         let freezing_c = food.freezing_c();
         let warm_step = (HOTTEST_C - freezing_c) / WARM_STEPS as f64;
-        let cold_from = freezing_c / COLDEST_C;
+        let cold_from = (freezing_c / COLDEST_C).sqrt();
         let cold_step = (1.0 - cold_from) / COLD_STEPS as f64;
         // Slope by the coordinate: heat capacity times dt/d(coordinate).
         let warm = |i: usize| {
@@ -53,15 +53,16 @@ impl Table {
             (capacity(food, t) * warm_step, food.conductivity_w_mk(t))
         };
         let cold = |i: usize| {
+            let v = cold_from + i as f64 * cold_step;
             // Just below the freezing point itself, so that the last knot is the frozen side of the corner.
-            let t = (freezing_c / (cold_from + i as f64 * cold_step)).min(freezing_c - 1e-9);
-            (capacity(food, t) * t * t / -freezing_c * cold_step, food.conductivity_w_mk(t))
+            let t = (freezing_c / (v * v)).min(freezing_c - 1e-9);
+            (capacity(food, t) * -2.0 * t / v * cold_step, food.conductivity_w_mk(t))
         };
-        let cold_knots = knots(COLD_STEPS, 0.0, cold);
+        let cold_knots = knots(0.0, cold);
         let freezing_h = cold_knots[COLD_STEPS].h;
         Self {
             freezing_c,
-            warm: knots(WARM_STEPS, freezing_h, warm),
+            warm: knots(freezing_h, warm),
             warm_per_k: 1.0 / warm_step,
             cold: cold_knots,
             cold_from,
@@ -73,29 +74,34 @@ impl Table {
         self.freezing_c
     }
 
+    #[inline]
     pub fn state(&self, t_c: f64) -> State {
         if t_c >= self.freezing_c {
             let x = (t_c - self.freezing_c) * self.warm_per_k;
             read(&self.warm, x, self.warm_per_k)
         } else {
-            let u = self.freezing_c / t_c;
-            if u < self.cold_from {
-                let end = self.state(COLDEST_C);
-                return State { h: end.h + end.c * (t_c - COLDEST_C), ..end };
-            }
-            let x = (u - self.cold_from) * self.cold_per_unit;
-            read(&self.cold, x, self.cold_per_unit * u * u / -self.freezing_c)
+            self.frozen_state(t_c)
         }
+    }
+
+    fn frozen_state(&self, t_c: f64) -> State {
+        if t_c < COLDEST_C {
+            let end = self.frozen_state(COLDEST_C);
+            return State { h: end.h + end.c * (t_c - COLDEST_C), ..end };
+        }
+        let v = (self.freezing_c / t_c).sqrt();
+        read(&self.cold, (v - self.cold_from) * self.cold_per_unit, self.cold_per_unit * v / (-2.0 * t_c))
     }
 
     /// The temperature with this enthalpy, °C.
     pub fn temperature_c(&self, h: f64) -> f64 {
         if h >= self.warm[0].h {
-            self.freezing_c + find(&self.warm, h) / self.warm_per_k
+            self.freezing_c + find(&self.warm[..], h) / self.warm_per_k
         } else if h >= 0.0 {
-            self.freezing_c / (self.cold_from + find(&self.cold, h) / self.cold_per_unit)
+            let v = self.cold_from + find(&self.cold[..], h) / self.cold_per_unit;
+            self.freezing_c / (v * v)
         } else {
-            COLDEST_C + h / self.state(COLDEST_C).c
+            COLDEST_C + h / self.frozen_state(COLDEST_C).c
         }
     }
 }
@@ -104,14 +110,14 @@ fn capacity(food: &Food, t_c: f64) -> f64 {
     food.density_kg_m3(t_c) * food.specific_heat_j_kgk(t_c)
 }
 
-/// Knots 0 to `steps` from (slope, conductivity) at each, the slope per step of the coordinate.
-fn knots(steps: usize, start: f64, at: impl Fn(usize) -> (f64, f64)) -> Vec<Knot> {
-    let mut out = Vec::with_capacity(steps + 1);
+/// Knots from (slope, conductivity) at each, the slope per step of the coordinate.
+fn knots<const N: usize>(start: f64, at: impl Fn(usize) -> (f64, f64)) -> Box<[Knot; N]> {
+    let mut out = Box::new([Knot::default(); N]);
     let mut h = start;
     let mut here = at(0);
-    for i in 0..=steps {
-        let next = if i < steps { at(i + 1) } else { here };
-        out.push(Knot { h, slope: here.0, bend: next.0 - here.0, k: here.1, k_change: next.1 - here.1 });
+    for (i, knot) in out.iter_mut().enumerate() {
+        let next = if i + 1 < N { at(i + 1) } else { here };
+        *knot = Knot { h, slope: here.0, bend: next.0 - here.0, k: here.1, k_change: next.1 - here.1 };
         h += 0.5 * (here.0 + next.0);
         here = next;
     }
@@ -120,9 +126,9 @@ fn knots(steps: usize, start: f64, at: impl Fn(usize) -> (f64, f64)) -> Vec<Knot
 
 /// State at coordinate `x` (in steps); `per_k` is the coordinate's change per degree.
 #[inline]
-fn read(knots: &[Knot], x: f64, per_k: f64) -> State {
-    let i = (x as usize).min(knots.len() - 1);
-    let f = x - i as f64;
+fn read<const N: usize>(knots: &[Knot; N], x: f64, per_k: f64) -> State {
+    let i = (x as u32 as usize).min(N - 1);
+    let f = x - i as u32 as f64;
     let knot = &knots[i];
     State {
         h: knot.h + f * (knot.slope + 0.5 * f * knot.bend),

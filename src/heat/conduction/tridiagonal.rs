@@ -21,13 +21,15 @@ impl Tridiagonal {
     /// `own`: diagonal without the conductances, `links`: g_i between nodes i and i+1 (one fewer).
     pub fn factor(&mut self, own: &[f64], links: &[f64]) {
         let last = own.len() - 1;
-        let mut carried = 0.0; // what is left of the link to the inner neighbour after elimination
-        for i in 0..last {
-            let inverse = 1.0 / (own[i] + carried + links[i]);
-            let ratio = links[i] * inverse;
-            self.inverse[i] = inverse;
-            self.ratio[i] = ratio;
-            carried = links[i] - links[i] * ratio;
+        // What is left of the link to the inner neighbour after its elimination. Every term is positive:
+        // nothing cancels, however long the step.
+        let mut carried = 0.0;
+        let rows = self.inverse.iter_mut().zip(&mut self.ratio);
+        for ((inverse, ratio), (own, link)) in rows.zip(own.iter().zip(links)) {
+            let inner = own + carried;
+            *inverse = 1.0 / (inner + link);
+            *ratio = link * *inverse;
+            carried = link * inner * *inverse;
         }
         self.surface_pivot = own[last] + carried;
     }
@@ -49,9 +51,10 @@ impl Tridiagonal {
         let last = b.len() - 1;
         b[last] = surface;
         let mut outer = surface;
-        for i in (0..last).rev() {
-            outer = b[i] * self.inverse[i] + self.ratio[i] * outer;
-            b[i] = outer;
+        let rows = b[..last].iter_mut().zip(&self.inverse[..last]).zip(&self.ratio[..last]);
+        for ((value, inverse), ratio) in rows.rev() {
+            outer = *value * inverse + ratio * outer;
+            *value = outer;
         }
     }
 }
