@@ -31,6 +31,8 @@ pub enum Command {
 
     /// Clock times of every phase and every job for hands
     Timeline(Timeline),
+    /// Predicted temperatures around each food, on its surface and in its core
+    Curve(Curve),
     /// What to buy, by supplier
     Buy(Listing),
     /// What to do before the heat goes on, in order
@@ -175,6 +177,33 @@ pub struct Timeline {
 
     #[command(flatten)]
     pub output: Output,
+}
+
+#[derive(Debug, Args)]
+pub struct Curve {
+    /// The cook; - is standard input
+    pub file: PathBuf,
+
+    /// Only this food, by the name it has in the file
+    #[arg(long, value_name = "NAME")]
+    pub food: Option<String>,
+
+    #[arg(long, value_enum, default_value_t = CurveFormat::Text)]
+    pub format: CurveFormat,
+
+    #[command(flatten)]
+    pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum CurveFormat {
+    Text,
+    Csv,
+    Json,
+    Svg,
 }
 
 /// For people or for programs.

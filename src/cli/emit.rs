@@ -2,14 +2,18 @@
 
 use std::path::{Path, PathBuf};
 
-use super::args::{Colour, Compiling, Export, Format, Listing, Output, Timeline};
+use super::args::{Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Timeline};
 use super::{Outcome, Status, Unusable, cooks, files, out};
 use crate::compile::{Compiled, CompiledCook};
 use crate::cook::When;
 use crate::findings::Severity;
-use crate::output::{buy as buying, clean, escape, export as exporting, prep as prepping, timelines};
+use crate::heat::Curves;
+use crate::output::{
+    buy as buying, clean, curve as curves, escape, export as exporting, prep as prepping, timelines,
+};
 use crate::quantity::Scale;
 use crate::resolve;
+use crate::tables::{RuleSet, RuleSets};
 
 /// `dwell timeline`.
 pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
@@ -37,6 +41,47 @@ fn moment(typed: &str) -> Result<When, Unusable> {
         let what = what.render(Scale::default());
         Unusable(format!("--serve: {what} Write it like 18:30, \"Saturday 18:30\" or \"2026-12-12 18:30\"."))
     })
+}
+
+/// `dwell curve`.
+pub fn curve(args: &Curve, colour: Colour) -> Outcome {
+    let file = one(&args.file, &args.compiling)?;
+    let read = std::slice::from_ref(&file);
+    let status = tell(read, colour)?;
+    if !file.understood() {
+        return not_understood(&file);
+    }
+    let [worked] = file.cooks()[..] else {
+        return Err(Unusable(format!("{}: name the file of one cook; of a menu, that of a dish", file.path)));
+    };
+    let chosen = match &args.food {
+        Some(name) => curves::of_food(worked.curves, name).ok_or_else(|| no_food(name, worked.curves))?,
+        None => worked.curves.clone(),
+    };
+    let sets = RuleSets::built_in().sets().iter();
+    let in_force = sets.filter(|set| worked.judged.iter().any(|judged| judged.set == set.id));
+    let limits = curves::limits(&in_force.collect::<Vec<&RuleSet>>());
+    let start = worked.timeline.and_then(curves::Start::of);
+    let title = &worked.cook.title.value;
+    let page = match args.format {
+        CurveFormat::Text => {
+            format!("{}{}", cautions(read), curves::text(title, &chosen, &limits, start, file.scale))
+        }
+        CurveFormat::Csv => curves::csv(&chosen),
+        CurveFormat::Json => curves::json(&chosen),
+        CurveFormat::Svg => curves::svg(title, &chosen, &limits, start, file.scale),
+    };
+    out::deliver(&page, args.output.output.as_deref())?;
+    Ok(status)
+}
+
+fn no_food(typed: &str, curves: &Curves) -> Unusable {
+    let foods = curves.foods.iter().map(|food| food.name.as_str());
+    let mut names: Vec<&str> =
+        foods.chain(curves.unpredicted.iter().map(|food| food.name.as_str())).collect();
+    names.sort_unstable();
+    names.dedup();
+    Unusable(format!("no food called {typed} is put into heat or cold here; there are: {}", names.join(", ")))
 }
 
 /// `dwell buy`.

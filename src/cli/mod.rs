@@ -62,6 +62,7 @@ fn command(cli: &Cli) -> Outcome {
     match &cli.command {
         Command::Check(check) => check::run(check, cli.color),
         Command::Timeline(timeline) => emit::timeline(timeline, cli.color),
+        Command::Curve(curve) => emit::curve(curve, cli.color),
         Command::Buy(listing) => emit::buy(listing, cli.color),
         Command::Prep(listing) => emit::prep(listing, cli.color),
         Command::Export(export) => emit::export(export, cli.color),

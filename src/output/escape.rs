@@ -1,7 +1,8 @@
-//! JSON text that nothing in a file can turn into something else.
+//! JSON, XML and CSV text that nothing in a file can turn into something else.
 //!
 //! JSON itself lets some characters through that act on a terminal; here they are written as
-//! numbers, so that a reader still gets them back exactly and a terminal never sees them.
+//! numbers, so that a reader still gets them back exactly and a terminal never sees them. XML and CSV
+//! cannot carry all of them; there they are named as on a terminal.
 
 use std::io;
 
@@ -18,6 +19,33 @@ pub fn json(value: &impl Serialize) -> String {
     debug_assert!(written.is_ok());
     bytes.push(b'\n');
     String::from_utf8(bytes).unwrap_or_default()
+}
+
+/// Text for the inside of an XML element or of an attribute between double quotes, SVG and HTML included.
+pub fn xml(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    for c in clean::line(text).chars() {
+        match c {
+            '&' => safe.push_str("&amp;"),
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '"' => safe.push_str("&quot;"),
+            '\'' => safe.push_str("&#39;"),
+            // Not allowed in XML 1.0 (W3C, fifth edition, production 2), not even by number.
+            '\u{fffe}' | '\u{ffff}' => safe.push(char::REPLACEMENT_CHARACTER),
+            c => safe.push(c),
+        }
+    }
+    safe
+}
+
+/// Text as one cell of a CSV file (RFC 4180). What a spreadsheet might take for a formula starts with
+/// an apostrophe, by which it knows text.
+pub fn csv_cell(text: &str) -> String {
+    let text = clean::line(text);
+    let formula = text.trim_start().starts_with(['=', '+', '-', '@']);
+    let text = if formula { format!("'{text}") } else { text.into_owned() };
+    if text.contains([',', '"']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text }
 }
 
 /// The pretty formatter, with characters that act escaped.
@@ -76,7 +104,23 @@ impl Formatter for Escaping {
 
 #[cfg(test)]
 mod tests {
-    use super::json;
+    use super::{csv_cell, json, xml};
+
+    #[test]
+    fn xml_marks_and_what_xml_cannot_hold() {
+        assert_eq!(xml("a<b>&\"c'"), "a&lt;b&gt;&amp;&quot;c&#39;");
+        assert_eq!(xml("x\u{0}\u{202e}\u{ffff}"), "x&lt;U+0000&gt;&lt;U+202E&gt;\u{fffd}");
+    }
+
+    #[test]
+    fn csv_cells_are_one_cell_and_no_formula() {
+        assert_eq!(csv_cell("beans, \"white\""), "\"beans, \"\"white\"\"\"");
+        assert_eq!(csv_cell("a\r\nb"), "a<U+000D><U+000A>b");
+        assert_eq!(
+            ["=1+1", "+1", "-1", "@x", "\t=1", "a=1"].map(csv_cell),
+            ["'=1+1", "'+1", "'-1", "'@x", "'  =1", "a=1"]
+        );
+    }
 
     #[test]
     fn acting_characters_are_numbers_and_come_back() {

@@ -68,6 +68,11 @@ pub fn tidy(value: f64) -> f64 {
     (value * 1e9).round() / 1e9
 }
 
+/// To a thousandth, which is finer than anything that is predicted.
+pub fn thousandth(value: f64) -> f64 {
+    (value * 1e3).round() / 1e3
+}
+
 impl Measure {
     /// As people read it: `70 g`, `about 3.5 kg`, `8 vacuum bags`.
     pub fn show(&self) -> String {

@@ -4,6 +4,7 @@
 
 pub mod buy;
 pub mod clean;
+pub mod curve;
 pub mod escape;
 pub mod explain;
 pub mod export;

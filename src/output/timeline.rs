@@ -5,4 +5,5 @@ mod page;
 mod text;
 
 pub use json::{JobJson, PhaseJson, ServingJson, Stamp, TimelineJson, json};
+pub(super) use page::day_name;
 pub use text::text;

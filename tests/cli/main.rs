@@ -3,6 +3,7 @@
 mod bad_input;
 mod check;
 mod commands;
+mod curve;
 mod export;
 mod hostile;
 mod support;

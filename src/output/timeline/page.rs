@@ -101,7 +101,7 @@ impl Page {
 }
 
 /// "Friday 11 December 2026", "Friday", "the day before".
-pub(super) fn day_name(clock: &Clock, day: Wall) -> String {
+pub(in crate::output) fn day_name(clock: &Clock, day: Wall) -> String {
     if let Some(date) = clock.date_of(day) {
         return date.format("%A %-d %B %Y").to_string();
     }

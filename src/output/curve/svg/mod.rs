@@ -1,0 +1,130 @@
+//! The curves as a picture that stands alone: on a page, on paper, or read aloud.
+
+mod draw;
+mod panel;
+
+use std::fmt::Write;
+
+use super::A_PROBE_DECIDES;
+use super::chart::Chart;
+use super::{Start, words};
+use crate::heat::Curves;
+use crate::output::escape::xml;
+use crate::quantity::Scale;
+use draw::{Anchor, Drawing};
+
+const WIDTH: f64 = 800.0;
+const MARGIN: f64 = 16.0;
+const LINE: f64 = 18.0;
+/// Characters of running text that fit across.
+const CHARACTERS: usize = 112;
+
+/// What is told apart by colour is told apart by kind of line as well, so that grey paper and every eye
+/// will do.
+const STYLE: &str = "
+.dwell-curve text{font:12px sans-serif;fill:#1c1c1c}
+.dwell-curve .title{font-size:17px;font-weight:bold}
+.dwell-curve .food{font-size:14px;font-weight:bold}
+.dwell-curve .paper{fill:#fff}
+.dwell-curve .phase{fill:#f2f2ef;stroke:#8a8a8a}
+.dwell-curve .grid{stroke:#dcdcdc}
+.dwell-curve .edge{stroke:#b0b0b0}
+.dwell-curve .axis{stroke:#1c1c1c}
+.dwell-curve .line{fill:none;stroke-linejoin:round;stroke-linecap:round}
+.dwell-curve .band{fill:#2a6db0;fill-opacity:.22;stroke:#2a6db0;stroke-width:.7;stroke-opacity:.7}
+.dwell-curve .core{stroke:#0b3c6f;stroke-width:2.6}
+.dwell-curve .surface{stroke:#44617f;stroke-width:1.8;stroke-dasharray:.1 4}
+.dwell-curve .medium{stroke:#b0460a;stroke-width:1.8;stroke-dasharray:9 5}
+.dwell-curve .limit{stroke:#1c1c1c;stroke-width:1.2;stroke-dasharray:14 4 2 4}
+@media (prefers-color-scheme:dark){
+.dwell-curve text{fill:#ececec}
+.dwell-curve .paper{fill:#16181b}
+.dwell-curve .phase{fill:#25282c;stroke:#7c7c7c}
+.dwell-curve .grid{stroke:#33373c}
+.dwell-curve .edge{stroke:#565b61}
+.dwell-curve .axis{stroke:#ececec}
+.dwell-curve .band{fill:#7db4ec;stroke:#7db4ec}
+.dwell-curve .core{stroke:#b9d9fb}
+.dwell-curve .surface{stroke:#9db7d3}
+.dwell-curve .medium{stroke:#f5a05f}
+.dwell-curve .limit{stroke:#ececec}
+}
+";
+
+/// A panel for each food, with the words that belong to it.
+///
+/// `limits` are names and °C; `start` gives clock times.
+pub fn svg(
+    title: &str,
+    curves: &Curves,
+    limits: &[(String, f64)],
+    start: Option<Start>,
+    scale: Scale,
+) -> String {
+    let mut drawing = Drawing::default();
+    let mut told = Vec::new();
+    let mut y = MARGIN + LINE;
+    drawing.text(MARGIN, y, "title", Anchor::Start, &words::shorten(title, 80));
+    y = paragraph(&mut drawing, y + 4.0, "Predicted temperatures.", start.map(Start::said));
+    if curves.foods.is_empty() {
+        y = paragraph(&mut drawing, y, "No food of this cook has a predicted temperature.", None);
+    }
+    let mut any = false;
+    for food in &curves.foods {
+        match Chart::new(curves, food, limits, scale) {
+            Some(chart) => {
+                y = panel::panel(&mut drawing, &chart, start, scale, y);
+                told.extend(sentences(&chart, start, scale));
+                any = true;
+            }
+            None => y = paragraph(&mut drawing, y, &format!("{}: nothing was predicted.", food.name), None),
+        }
+        if !food.assumed.is_empty() {
+            let assumed = format!("Assumed for {}: {}", food.name, food.assumed.join("; "));
+            y = paragraph(&mut drawing, y + 4.0, &assumed, None);
+        }
+    }
+    for food in &curves.unpredicted {
+        let why = words::unpredicted(food, curves);
+        y = paragraph(&mut drawing, y, &format!("No curve for {why}"), None);
+    }
+    if any {
+        y = panel::key(&mut drawing, y);
+    }
+    y = paragraph(&mut drawing, y, A_PROBE_DECIDES, None);
+    told.push(A_PROBE_DECIDES.to_owned());
+    page(title, &told.join(" "), &drawing, y + MARGIN)
+}
+
+/// What the picture shows, for those who cannot see it.
+fn sentences(chart: &Chart, start: Option<Start>, scale: Scale) -> Vec<String> {
+    let phases = chart.stretches.iter().map(|stretch| words::stretch(stretch, start, scale));
+    let limits = chart.limits.iter().map(|limit| format!("{}.", words::limit(limit, chart, scale)));
+    std::iter::once(format!("{}, predicted:", chart.food.name)).chain(phases).chain(limits).collect()
+}
+
+/// Wrapped text from `y` down; gives where it ends.
+fn paragraph(drawing: &mut Drawing, mut y: f64, text: &str, more: Option<String>) -> f64 {
+    let text = more.map_or_else(|| text.to_owned(), |more| format!("{text} {more}"));
+    for line in textwrap::wrap(&crate::output::clean::line(&text), CHARACTERS) {
+        y += LINE;
+        drawing.text(MARGIN, y, "", Anchor::Start, &line);
+    }
+    y
+}
+
+fn page(title: &str, told: &str, drawing: &Drawing, height: f64) -> String {
+    let mut page = String::new();
+    // Writing to a String cannot fail.
+    let _ = write!(
+        page,
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"dwell-curve\" role=\"img\" viewBox=\"0 0 {WIDTH} \
+         {height:.0}\" width=\"{WIDTH}\" height=\"{height:.0}\">\n<title>{}</title>\n<desc>{}</desc>\n\
+         <style>{STYLE}</style>\n\
+         <rect class=\"paper\" width=\"{WIDTH}\" height=\"{height:.0}\"/>\n{}</svg>\n",
+        xml(&format!("{title}: predicted temperatures")),
+        xml(told),
+        drawing.marks()
+    );
+    page
+}
