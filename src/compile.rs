@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 
 use crate::cook::{Cook, Document};
 use crate::findings::{Code, Finding, Severity, Stage};
-use crate::heat::Curves;
+use crate::heat::{Curves, Reading};
 use crate::ledger::Ledger;
 use crate::quantity::Scale;
 use crate::safety::Judged;
@@ -26,8 +26,18 @@ pub struct Options {
     pub rules: Option<String>,
     /// The people to scale the cook to.
     pub serves: Option<u32>,
+    /// What a probe has read so far.
+    pub readings: Readings,
     /// Where the first serving moves to, and the zone of dates without one.
     pub timing: timing::Options,
+}
+
+/// Probe readings of one food.
+#[derive(Debug, Clone, Default)]
+pub struct Readings {
+    /// By the name it has in the file; without one, the first food that has a curve.
+    pub food: Option<String>,
+    pub all: Vec<Reading>,
 }
 
 /// A file and all that was found out about it.

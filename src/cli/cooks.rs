@@ -7,7 +7,7 @@ use super::args::{Colour, Compiling};
 use super::files::{self, Folder, Named, STANDARD_INPUT};
 use super::reference::unknown_rules;
 use super::{Unusable, out};
-use crate::compile::{self, Compiled};
+use crate::compile::{self, Compiled, Readings};
 use crate::cook::When;
 use crate::output::human::{self, Layout};
 use crate::quantity::Scale;
@@ -65,11 +65,17 @@ pub fn known_rules(options: &Compiling) -> Result<(), Unusable> {
 ///
 /// # Errors
 /// As [`open`].
-pub fn compile(named: &Named, options: &Compiling, serve: Option<When>) -> Result<Compiled, Unusable> {
+pub fn compile(
+    named: &Named,
+    options: &Compiling,
+    serve: Option<When>,
+    readings: Readings,
+) -> Result<Compiled, Unusable> {
     let Opened { shown, bytes, folder } = open(named, options.root.as_deref())?;
     let wanted = compile::Options {
         rules: options.rules.clone(),
         serves: options.serves,
+        readings,
         timing: timing::Options { serve, ..Default::default() },
     };
     let mut compiled = compile::compile(&folder, shown, bytes, &wanted);

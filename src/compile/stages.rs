@@ -92,7 +92,7 @@ impl Work<'_> {
 
         let mut curves = heat::Curves::default();
         if self.understood {
-            let predicted = heat::predict(cook, &ledger);
+            let predicted = self.predicted(cook, &ledger);
             curves = predicted.curves;
             findings.extend(predicted.findings);
         }
@@ -113,5 +113,16 @@ impl Work<'_> {
         allow::apply(cook, &mut findings);
         all.append(&mut findings);
         Worked { ledger, curves, judged, timeline }
+    }
+
+    /// The forecast, sharpened by what a probe has read.
+    fn predicted(&self, cook: &Cook, ledger: &ledger::Ledger) -> heat::Prediction {
+        let readings = &self.options.readings;
+        let plain = heat::predict(cook, ledger);
+        let named = |name: &str| readings.food.as_deref().is_none_or(|food| food.eq_ignore_ascii_case(name));
+        match plain.curves.foods.iter().find(|food| named(&food.name)) {
+            Some(food) if !readings.all.is_empty() => heat::sharpened(cook, ledger, food.item, &readings.all),
+            _ => plain,
+        }
     }
 }

@@ -27,7 +27,8 @@ pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Res
         (None, Some(share)) => (share.food.material.clone(), share.food.state),
         (None, None) => return Err(format!("say what kind of food `{}` is", cook.item(name).name)),
     };
-    let fields = LINES
+    let lines = foods.iter().map(|share| share.food.fields.len()).min().unwrap_or(LINES.len());
+    let fields = LINES[..lines]
         .iter()
         .enumerate()
         .map(|(nth, line)| {

@@ -3,6 +3,7 @@
 use super::curves::{Curves, FoodCurve, PhaseTimes, Sample};
 use super::envelope::{Stretch, bounds};
 use super::findings::findings;
+use super::lines::{LINES, Line};
 use super::readings::Narrowed;
 use super::schedule::{Slot, schedule};
 use super::walk::{Walked, walk};
@@ -21,12 +22,17 @@ pub struct Prediction {
 /// Predicts the temperature of every food that has a thickness, a kind and known surroundings, and says where the
 /// prediction does not fit what is written.
 pub fn predict(cook: &Cook, ledger: &Ledger) -> Prediction {
-    prediction(cook, ledger, None)
+    prediction(cook, ledger, None, &LINES)
 }
 
-/// The same with the least certain figures narrowed.
-pub(super) fn prediction(cook: &Cook, ledger: &Ledger, narrowed: Option<&Narrowed>) -> Prediction {
-    let walked = walk(cook, ledger, narrowed);
+/// The same with the least certain figures narrowed, and along some of the lines.
+pub(super) fn prediction(
+    cook: &Cook,
+    ledger: &Ledger,
+    narrowed: Option<&Narrowed>,
+    lines: &[Line],
+) -> Prediction {
+    let walked = walk(cook, ledger, narrowed, lines);
     let lengths: Vec<_> = walked.lengths.iter().map(|length| length.band).collect();
     let slots = schedule(cook, &lengths);
     let mut phases: Vec<PhaseTimes> = cook

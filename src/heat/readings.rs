@@ -6,6 +6,7 @@
 
 use super::band::Band;
 use super::curves::Curves;
+use super::lines::{LINES, USUAL};
 use super::predict::{Prediction, prediction};
 use crate::cook::{Cook, ItemId};
 use crate::findings::{Code, Finding, Piece};
@@ -36,19 +37,18 @@ const OFF_K: f64 = 2.0;
 /// Readings that fit nothing better than this speak against the file, K.
 const CONTRADICTS_K: f64 = 5.0;
 
-/// The forecast after `readings` of `item`, and what they say against the file.
-pub fn sharpened(
-    cook: &Cook,
-    ledger: &Ledger,
-    item: ItemId,
-    readings: &[Reading],
-) -> (Prediction, Option<Finding>) {
+/// The forecast after `readings` of `item`; a finding where they speak against the file.
+pub fn sharpened(cook: &Cook, ledger: &Ledger, item: ItemId, readings: &[Reading]) -> Prediction {
     let share = |nth: usize| nth as f64 / (GRID - 1) as f64;
     let mut tried: Vec<(f64, f64, f64)> = Vec::with_capacity(GRID * GRID);
     for film in (0..GRID).map(share) {
         for wetness in (0..GRID).map(share) {
             let exactly = Narrowed { film: Band::exact(film), wetness: Band::exact(wetness) };
-            let worst = worst_miss(&prediction(cook, ledger, Some(&exactly)).curves, item, readings);
+            let worst = worst_miss(
+                &prediction(cook, ledger, Some(&exactly), &LINES[..=USUAL]).curves,
+                item,
+                readings,
+            );
             tried.push((film, wetness, worst));
         }
     }
@@ -63,10 +63,11 @@ pub fn sharpened(
     };
     let narrowed =
         Narrowed { film: spread(|tried| tried.0, best.0), wetness: spread(|tried| tried.1, best.1) };
-    let after = prediction(cook, ledger, Some(&narrowed));
-    let finding =
-        (best.2 > CONTRADICTS_K).then(|| contradiction(cook, item, readings, &after.curves)).flatten();
-    (after, finding)
+    let mut after = prediction(cook, ledger, Some(&narrowed), &LINES);
+    if best.2 > CONTRADICTS_K {
+        after.findings.extend(contradiction(cook, item, readings, &after.curves));
+    }
+    after
 }
 
 /// The greatest difference between the usual curve and a reading, K; infinite where the curve has no such moment.

@@ -11,7 +11,7 @@ use super::conduction::phase::{End, Goal, Place, Until};
 use super::curves::Unpredicted;
 use super::envelope::Instant;
 use super::food::Food;
-use super::lines::{LINES, LineRun, Side, USUAL, phase_heat};
+use super::lines::{LINES, Line, LineRun, Side, USUAL, phase_heat};
 use super::mix::{Share, mix};
 use super::readings::Narrowed;
 use super::stop::{Stop, stop};
@@ -70,10 +70,10 @@ pub struct Length {
 }
 
 /// `narrowed` where readings have told more of the surface than the tables do.
-pub fn walk(cook: &Cook, ledger: &Ledger, narrowed: Option<&Narrowed>) -> Walked {
+pub fn walk(cook: &Cook, ledger: &Ledger, narrowed: Option<&Narrowed>, lines: &[Line]) -> Walked {
     let elevation_m = cook.elevation.as_ref().map_or(0.0, |elevation| elevation.value.metres());
     let pressure_pa = air::pressure_at_elevation_pa(elevation_m).unwrap_or(air::SEA_LEVEL_PA);
-    let mut walker = Walker { cook, ledger, pressure_pa, narrowed, foods: BTreeMap::new() };
+    let mut walker = Walker { cook, ledger, pressure_pa, narrowed, lines, foods: BTreeMap::new() };
     let mut walked =
         Walked { runs: Vec::new(), lengths: Vec::new(), unpredicted: Vec::new(), assumed: BTreeMap::new() };
     for (id, phase) in cook.phases() {
@@ -87,6 +87,7 @@ struct Walker<'c> {
     ledger: &'c Ledger,
     pressure_pa: f64,
     narrowed: Option<&'c Narrowed>,
+    lines: &'c [Line],
     foods: BTreeMap<(ItemId, PhaseId), Known>,
 }
 
@@ -289,7 +290,7 @@ impl Walker<'_> {
         // A pot of anything that lies in hot liquid is stirred or moves by itself.
         let stirred = around.medium == Medium::Liquid && food.piece.is_depth;
         let forms = food.forms(&self.cook.item(food.item).name, stirred)?;
-        let lines = LINES.iter().zip(&forms).zip(&food.fields).enumerate();
+        let lines = self.lines.iter().zip(&forms).zip(&food.fields).enumerate();
         lines
             .map(|(nth, ((line, form), field))| {
                 let phase = phase_heat(line.side, around, food.dried_s, self.pressure_pa, end(nth))?;

@@ -16,7 +16,10 @@ mod place;
 mod serve;
 mod stock;
 mod times;
+mod typed;
 mod units;
+
+pub use typed::reading;
 
 use crate::cook::{Cook, Dish, Document, Kit, When};
 use crate::findings::{Code, Finding, Severity, Text};
