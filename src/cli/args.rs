@@ -86,6 +86,14 @@ pub struct Compiling {
     pub root: Option<PathBuf>,
 }
 
+/// Probe readings of the cook so far.
+#[derive(Debug, Args)]
+pub struct Probe {
+    /// What a probe in the middle of the food has read, such as "2 h 30 min = 54 °C" after the start; as often as needed
+    #[arg(long, value_name = "TIME=TEMP")]
+    pub core: Vec<String>,
+}
+
 #[derive(Debug, Args)]
 pub struct Output {
     /// Write to this file instead of standard output
@@ -173,6 +181,9 @@ pub struct Timeline {
     pub format: Format,
 
     #[command(flatten)]
+    pub probe: Probe,
+
+    #[command(flatten)]
     pub compiling: Compiling,
 
     #[command(flatten)]
@@ -190,6 +201,9 @@ pub struct Curve {
 
     #[arg(long, value_enum, default_value_t = CurveFormat::Text)]
     pub format: CurveFormat,
+
+    #[command(flatten)]
+    pub probe: Probe,
 
     #[command(flatten)]
     pub compiling: Compiling,

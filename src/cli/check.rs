@@ -27,7 +27,7 @@ fn read(check: &Check) -> Result<(Vec<Compiled>, Vec<Unusable>), Unusable> {
     let (mut compiled, mut unusable) = (Vec::new(), Vec::new());
     let mut said = BTreeSet::new();
     for named in files::named(&check.paths)? {
-        match cooks::compile(&named, &check.compiling, None) {
+        match cooks::compile(&named, &check.compiling, &cooks::Asked::default()) {
             Ok(mut file) => {
                 file.say_once(&mut said);
                 compiled.push(file);

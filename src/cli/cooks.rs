@@ -61,22 +61,24 @@ pub fn known_rules(options: &Compiling) -> Result<(), Unusable> {
     }
 }
 
+/// What some commands ask beyond the options that all share.
+#[derive(Debug, Clone, Default)]
+pub struct Asked {
+    pub serve: Option<When>,
+    pub readings: Readings,
+}
+
 /// Reads and compiles what was named.
 ///
 /// # Errors
 /// As [`open`].
-pub fn compile(
-    named: &Named,
-    options: &Compiling,
-    serve: Option<When>,
-    readings: Readings,
-) -> Result<Compiled, Unusable> {
+pub fn compile(named: &Named, options: &Compiling, asked: &Asked) -> Result<Compiled, Unusable> {
     let Opened { shown, bytes, folder } = open(named, options.root.as_deref())?;
     let wanted = compile::Options {
         rules: options.rules.clone(),
         serves: options.serves,
-        readings,
-        timing: timing::Options { serve, ..Default::default() },
+        readings: asked.readings.clone(),
+        timing: timing::Options { serve: asked.serve, ..Default::default() },
     };
     let mut compiled = compile::compile(&folder, shown, bytes, &wanted);
     if options.celsius {

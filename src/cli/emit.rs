@@ -2,12 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
-use super::args::{Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Timeline};
+use super::args::{Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Probe, Timeline};
+use super::cooks::Asked;
 use super::{Outcome, Status, Unusable, cooks, files, out};
-use crate::compile::{Compiled, CompiledCook};
+use crate::compile::{Compiled, CompiledCook, Readings};
 use crate::cook::When;
 use crate::findings::Severity;
-use crate::heat::Curves;
+use crate::heat::{Curves, Reading};
 use crate::output::{
     buy as buying, clean, curve as curves, escape, export as exporting, prep as prepping, timelines,
 };
@@ -18,7 +19,8 @@ use crate::tables::{RuleSet, RuleSets};
 /// `dwell timeline`.
 pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     let serve = args.serve.as_deref().map(moment).transpose()?;
-    let read = several(std::slice::from_ref(&args.file), &args.compiling, serve)?;
+    let asked = Asked { serve, readings: readings(&args.probe, None)? };
+    let read = several(std::slice::from_ref(&args.file), &args.compiling, &asked)?;
     let status = tell(&read, colour)?;
     let Some(file) = read.first().filter(|file| file.understood()) else {
         return read.first().map_or(Ok(Status::Findings), not_understood);
@@ -43,9 +45,23 @@ fn moment(typed: &str) -> Result<When, Unusable> {
     })
 }
 
+/// What a probe has read, as it was typed.
+fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
+    let read = |typed: &String| match resolve::reading(typed) {
+        Ok((when, core)) => Ok(Reading { t_s: when.seconds(), core_c: core.celsius() }),
+        Err((what, remedy)) => {
+            let scale = Scale::default();
+            Err(Unusable(format!("--core: {} {}", what.render(scale), remedy.render(scale))))
+        }
+    };
+    let all = typed.core.iter().map(read).collect::<Result<_, _>>()?;
+    Ok(Readings { food: food.map(str::to_owned), all })
+}
+
 /// `dwell curve`.
 pub fn curve(args: &Curve, colour: Colour) -> Outcome {
-    let file = one(&args.file, &args.compiling)?;
+    let asked = Asked { readings: readings(&args.probe, args.food.as_deref())?, ..Asked::default() };
+    let file = one(&args.file, &args.compiling, &asked)?;
     let read = std::slice::from_ref(&file);
     let status = tell(read, colour)?;
     if !file.understood() {
@@ -109,7 +125,7 @@ pub fn prep(args: &Listing, colour: Colour) -> Outcome {
 
 /// `dwell export`.
 pub fn export(args: &Export, colour: Colour) -> Outcome {
-    let cook = one(&args.file, &args.compiling)?;
+    let cook = one(&args.file, &args.compiling, &Asked::default())?;
     let status = tell(std::slice::from_ref(&cook), colour)?;
     match exporting::json(&cook).filter(|_| cook.understood()) {
         Some(json) => {
@@ -127,7 +143,7 @@ pub fn schema(output: &Output) -> Outcome {
 }
 
 fn listing(args: &Listing, colour: Colour, show: impl Fn(&[CompiledCook<'_>], Format) -> String) -> Outcome {
-    let read = several(&args.files, &args.compiling, None)?;
+    let read = several(&args.files, &args.compiling, &Asked::default())?;
     let status = tell(&read, colour)?;
     if let Some(unclear) = read.iter().find(|file| !file.understood()) {
         return not_understood(unclear);
@@ -168,17 +184,17 @@ fn cautions(read: &[Compiled]) -> String {
 }
 
 /// The one cook that a command is about.
-fn one(path: &Path, options: &Compiling) -> Result<Compiled, Unusable> {
-    let mut read = several(&[path.to_owned()], options, None)?;
+fn one(path: &Path, options: &Compiling, asked: &Asked) -> Result<Compiled, Unusable> {
+    let mut read = several(&[path.to_owned()], options, asked)?;
     read.pop().ok_or_else(|| Unusable("name a file".into()))
 }
 
-fn several(paths: &[PathBuf], options: &Compiling, serve: Option<When>) -> Result<Vec<Compiled>, Unusable> {
+fn several(paths: &[PathBuf], options: &Compiling, asked: &Asked) -> Result<Vec<Compiled>, Unusable> {
     if let Some(folder) = paths.iter().find(|path| path.is_dir()) {
         return Err(Unusable(format!("{}: name a file, not a folder", folder.display())));
     }
     cooks::known_rules(options)?;
-    files::named(paths)?.iter().map(|named| cooks::compile(named, options, serve)).collect()
+    files::named(paths)?.iter().map(|named| cooks::compile(named, options, asked)).collect()
 }
 
 /// Shows the findings; errors decide the exit status, and do not by themselves hold a result back.
