@@ -1,5 +1,6 @@
 //! What heat hands on: predicted temperatures over time, as plain data.
 
+use super::band::Band;
 use crate::cook::{ItemId, PhaseId};
 
 /// The predicted temperatures of one cook. Everything here is a prediction; a probe decides.
@@ -36,6 +37,8 @@ pub struct FoodCurve {
     pub name: String,
     /// In the order of time; where two phases meet there are two samples of one moment.
     pub samples: Vec<Sample>,
+    /// The core as each of its phases ends, whenever that is: lowest, usual and highest, °C.
+    pub exits: Vec<(PhaseId, Band)>,
     /// What was not written and had to be assumed, in a cook's words.
     pub assumed: Vec<String>,
 }

@@ -62,7 +62,8 @@ pub fn phase_heat(
     let wetness = match side {
         Side::Usual => Ramp::new("wetness", around.usual_wetness(dried_s))?,
         Side::Cold => Ramp::constant(around.wetness.high),
-        Side::Warm => Ramp::constant(around.wetness.low),
+        // It may also dry sooner than usual, whatever it was like before.
+        Side::Warm => Ramp::new("wetness", around.driest(dried_s))?,
     };
     let medium_c = pick(around.medium_c);
     let medium = match around.coming_from {
@@ -96,18 +97,26 @@ pub struct LineRun {
     history: History,
     /// The temperature that ended it, °C, where one did.
     target_c: Option<f64>,
+    /// Seconds of the run for each second of the phase: what the writer has seen may be slower or quicker.
+    pace: f64,
 }
 
 impl LineRun {
     pub fn new(form: Form, material: &Material, field: &Field, phase: &PhaseHeat) -> Result<Self, HeatError> {
         let body = Body { form, material: material.clone(), field: field.clone() };
         let history = solve(&body, std::slice::from_ref(phase), Accuracy::FULL)?;
-        Ok(Self { history, target_c: phase.end.until.map(|until: Until| until.target_c) })
+        Ok(Self { history, target_c: phase.end.until.map(|until: Until| until.target_c), pace: 1.0 })
     }
 
     /// Seconds from the start of the phase.
     pub fn length_s(&self) -> f64 {
-        self.history.ends.last().map_or(0.0, |end| end.at_s)
+        self.history.ends.last().map_or(0.0, |end| end.at_s) / self.pace
+    }
+
+    /// The same run, over in so many seconds.
+    pub fn lasting(self, seconds: f64) -> Self {
+        let run_s = self.length_s() * self.pace;
+        Self { pace: if seconds > 0.0 && run_s > 0.0 { run_s / seconds } else { 1.0 }, ..self }
     }
 
     pub fn ending(&self) -> Ending {
@@ -118,13 +127,9 @@ impl LineRun {
         &self.history.field
     }
 
-    pub fn last(&self) -> Option<&Sample> {
-        self.history.samples.last()
-    }
-
     /// Medium, surface and core at `tau_s` of the phase; after its end, as it ended.
     pub fn at(&self, tau_s: f64) -> (f64, f64, f64) {
-        let tau_s = tau_s.clamp(0.0, self.length_s());
+        let tau_s = tau_s.clamp(0.0, self.length_s()) * self.pace;
         let read = |follow| self.history.at(0, tau_s, follow);
         let surface = read(Sample::surface as fn(&Sample) -> (f64, f64)).unwrap_or(f64::NAN);
         let core = read(Sample::core as fn(&Sample) -> (f64, f64)).unwrap_or(f64::NAN);

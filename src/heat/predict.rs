@@ -102,5 +102,7 @@ fn curve(cook: &Cook, item: ItemId, walked: &Walked, slots: &[Slot]) -> FoodCurv
         }
     }
     let assumed = walked.assumed.get(&item).cloned().unwrap_or_default();
-    FoodCurve { item, name: cook.item(item).name.clone(), samples, assumed }
+    let runs = walked.runs.iter().filter(|run| run.item == item);
+    let exits = runs.map(|run| (run.phase, run.exit_core_c)).collect();
+    FoodCurve { item, name: cook.item(item).name.clone(), samples, exits, assumed }
 }

@@ -39,6 +39,8 @@ pub struct Surroundings {
 /// A bare surface dries as it cooks, and evaporation fades: by about two thirds in so many seconds. An estimate: in
 /// published roasts of two to four hours a constant figure fits, and crusts are dry after a night.
 const DRIES_IN_S: f64 = 12.0 * 3600.0;
+/// As soon as it may be so dry. An estimate.
+const DRIES_SOONEST_IN_S: f64 = 2.0 * 3600.0;
 /// It dries in hot air only, °C.
 const DRIES_ABOVE_C: f64 = 50.0;
 
@@ -51,13 +53,19 @@ impl Surroundings {
 
     /// The usual wetness through a phase, when the surface has dried for `dried_s` before: points of seconds and share.
     pub fn usual_wetness(&self, dried_s: f64) -> Vec<(f64, f64)> {
-        if self.wetness.typical == 0.0 || !self.dries() {
-            return vec![(0.0, self.wetness.typical)];
+        self.drying(self.wetness.typical, dried_s, DRIES_IN_S)
+    }
+
+    /// The same where it dries as soon as it may.
+    pub fn driest(&self, dried_s: f64) -> Vec<(f64, f64)> {
+        self.drying(self.wetness.low, dried_s, DRIES_SOONEST_IN_S)
+    }
+
+    fn drying(&self, wetness: f64, dried_s: f64, in_s: f64) -> Vec<(f64, f64)> {
+        if wetness == 0.0 || !self.dries() {
+            return vec![(0.0, wetness)];
         }
-        let at = |hours: f64| {
-            let share = self.wetness.typical * (-(dried_s + hours * 3600.0) / DRIES_IN_S).exp();
-            (hours * 3600.0, share.max(self.wetness.low))
-        };
+        let at = |hours: f64| (hours * 3600.0, wetness * (-(dried_s + hours * 3600.0) / in_s).exp());
         [0.0, 2.0, 4.0, 8.0, 16.0, 32.0].map(at).to_vec()
     }
 

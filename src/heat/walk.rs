@@ -82,6 +82,11 @@ pub fn walk(cook: &Cook, ledger: &Ledger, narrowed: Option<&Narrowed>, lines: &[
     walked
 }
 
+/// No food in a kitchen is hotter, °C.
+const HOTTEST_C: f64 = 350.0;
+/// Food that is at least so wet cannot be hotter than water boils, as long as any of it is left in the middle.
+const MOIST: f64 = 0.2;
+
 struct Walker<'c> {
     cook: &'c Cook,
     ledger: &'c Ledger,
@@ -134,11 +139,14 @@ impl Walker<'_> {
                     Err(_) => continue,
                 }
             }
+            let most_c = self.hottest(food);
+            let at_most = Field::uniform(&food.material, most_c);
+            alone.fields = alone.fields.iter().map(|field| field.least(&at_most)).collect();
             walked.runs.push(Run {
                 item,
                 phase: id,
-                instants: instants(&alone, length.band),
-                exit_core_c: exit_core(&alone),
+                instants: instants(&alone, length.band, most_c),
+                exit_core_c: exit_core(&alone, &food.material),
                 reach: alone.reach,
                 alone_s: alone.alone_s,
             });
@@ -172,6 +180,16 @@ impl Walker<'_> {
 
     fn unpredicted(&self, item: ItemId, phase: PhaseId, because: String) -> Unpredicted {
         Unpredicted { item, name: self.cook.item(item).name.clone(), phase, because }
+    }
+
+    /// The hottest that the food can be inside, °C.
+    fn hottest(&self, food: &Food) -> f64 {
+        match &food.material {
+            Material::Food { food, .. } if food.composition().water > MOIST => {
+                air::boiling_point_c(self.pressure_pa).unwrap_or(100.0)
+            }
+            _ => HOTTEST_C,
+        }
     }
 
     /// A food that could not be followed, but comes out of the phase at a temperature that the file names.
@@ -374,6 +392,7 @@ impl Walker<'_> {
             band.high = band.high.max(TOO_LONG * band.typical);
         }
         let alone_s = Some(band);
+        let mut runs = runs;
         if let Some(takes) = takes {
             // What the writer has seen narrows what may happen.
             let inside = |seconds: f64| seconds.clamp(takes.low, takes.high);
@@ -382,6 +401,14 @@ impl Walker<'_> {
                 inside(band.typical),
                 if all { inside(band.high) } else { takes.high },
             );
+        }
+        if takes.is_some() {
+            // The prediction is stretched to what the writer has seen.
+            let over = |run: LineRun| {
+                let seconds = run.length_s().clamp(band.low, band.high);
+                if run.ending() == Ending::Reached { run.lasting(seconds) } else { run }
+            };
+            runs = runs.into_iter().map(over).collect();
         }
         // Whoever ends the phase has seen the target: no line leaves it short of that.
         let fields = runs.iter().map(|run| match run.ending() {
@@ -429,7 +456,7 @@ fn longer(one: Option<Length>, other: Length) -> Length {
     }
 }
 
-fn instants(alone: &Alone, length: Band) -> Vec<Instant> {
+fn instants(alone: &Alone, length: Band, most_c: f64) -> Vec<Instant> {
     let Some(usual) = alone.runs.first() else { return Vec::new() };
     let step_s = (length.high / MOST_INSTANTS).max(CLOSEST_S);
     let mut taus: Vec<f64> =
@@ -439,7 +466,8 @@ fn instants(alone: &Alone, length: Band) -> Vec<Instant> {
     taus.dedup();
     let instant = |tau_s: f64| {
         let (medium_c, surface_c, core_c) = usual.at(tau_s);
-        let cores = alone.runs.iter().map(|run| run.core(tau_s));
+        let core_c = core_c.min(most_c);
+        let cores = alone.runs.iter().map(|run| run.core(tau_s).min(most_c));
         let (low_c, high_c) = cores
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), core| (low.min(core), high.max(core)));
         Instant { tau_s, medium_c, surface_c, core_c, low_c, high_c }
@@ -447,11 +475,14 @@ fn instants(alone: &Alone, length: Band) -> Vec<Instant> {
     taus.into_iter().map(instant).collect()
 }
 
-fn exit_core(alone: &Alone) -> Band {
-    let cores = || alone.runs.iter().filter_map(LineRun::last).map(|sample| sample.core_c);
+fn exit_core(alone: &Alone, material: &Material) -> Band {
+    let core = |field: &Field| {
+        field.layers().first().map_or(f64::NAN, |layer| material.temperature_c(layer.enthalpy_j_m3))
+    };
+    let cores = || alone.fields.iter().map(core);
     Band::new(
         cores().fold(f64::INFINITY, f64::min),
-        alone.runs.first().and_then(LineRun::last).map_or(f64::NAN, |sample| sample.core_c),
+        cores().next().unwrap_or(f64::NAN),
         cores().fold(f64::NEG_INFINITY, f64::max),
     )
 }

@@ -30,8 +30,8 @@ pub struct Stretch<'c> {
     pub phase: &'c PhaseTimes,
     /// It starts where a phase ends whose end is uncertain.
     pub start_vague: bool,
-    /// The last sample in it, in °C.
-    pub last: &'c Sample,
+    /// The last sample in it, in °C, with the bounds of its own end, whenever that is.
+    pub last: Sample,
 }
 
 /// A line across.
@@ -74,7 +74,7 @@ impl<'c> Chart<'c> {
         Some(Self {
             food,
             samples,
-            stretches: stretches(curves, &drawable),
+            stretches: stretches(curves, food, &drawable),
             degrees: Axis::degrees(shown(low, scale), shown(high, scale)),
             limits,
         })
@@ -88,12 +88,18 @@ impl<'c> Chart<'c> {
     }
 }
 
-fn stretches<'c>(curves: &'c Curves, samples: &[&'c Sample]) -> Vec<Stretch<'c>> {
+fn stretches<'c>(curves: &'c Curves, food: &FoodCurve, samples: &[&'c Sample]) -> Vec<Stretch<'c>> {
     let mut stretches = Vec::new();
     for phase in &curves.phases {
         let Some(&last) = samples.iter().rfind(|sample| sample.phase == phase.phase) else { continue };
         let leads_here = |other: &PhaseTimes| (other.end_s - phase.start_s).abs() < 1.0;
         let start_vague = curves.phases.iter().any(|other| leads_here(other) && end_is_vague(other));
+        let exit = food.exits.iter().find(|(exit, _)| *exit == phase.phase);
+        let last = exit.map_or(*last, |(_, core_c)| Sample {
+            core_low_c: core_c.low,
+            core_high_c: core_c.high,
+            ..*last
+        });
         stretches.push(Stretch { phase, start_vague, last });
     }
     stretches

@@ -70,7 +70,7 @@ pub fn times(phase: &PhaseTimes, start_vague: bool, start: Option<Start>) -> Str
 
 /// Why some figures are only ranges; `None` where none of this chart is.
 pub fn why_ranges(chart: &Chart, scale: Scale) -> Option<String> {
-    let vague = |stretch: &Stretch| end_is_vague(stretch.phase) || core_is_vague(stretch.last);
+    let vague = |stretch: &Stretch| end_is_vague(stretch.phase) || core_is_vague(&stretch.last);
     if !chart.stretches.iter().any(vague) {
         return None;
     }
