@@ -56,8 +56,8 @@ fn one_phase(index: usize, phase: &PhaseHeat) -> Result<(), HeatError> {
     ramp("medium, °C", &phase.medium_c, -80.0, 400.0)?;
     ramp("wetness", &phase.wetness, 0.0, 1.0)?;
     let (low, high) = phase.film.bounds();
-    within("film coefficient, W/(m² K)", low, 0.0, 1e9)?;
-    within("film coefficient, W/(m² K)", high, low, 1e9)?;
+    within("film coefficient, W/(m² K)", low, 0.0, 1e7)?;
+    within("film coefficient, W/(m² K)", high, 0.0, 1e7)?;
     within("emissivity", phase.emissivity, 0.0, 1.0)?;
     within("wall, °C", phase.wall_c.unwrap_or(0.0), -80.0, 600.0)?;
     within("air pressure, Pa", phase.pressure_pa, 20_000.0, 400_000.0)?;

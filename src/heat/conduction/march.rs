@@ -10,7 +10,7 @@ use super::step::{Stepper, Trial};
 use super::surface::Surface;
 
 /// Far more than a rough phase needs; what is rougher is refused.
-const MOST_STEPS: usize = 100_000;
+const MOST_STEPS: usize = 50_000;
 /// A step that ends a phase hits its temperature this closely, K, or the time this closely, s.
 const HIT_K: f64 = 1e-5;
 const HIT_S: f64 = 1e-3;

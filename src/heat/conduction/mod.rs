@@ -21,6 +21,7 @@ pub mod ramp;
 pub mod reach;
 pub mod shape;
 pub mod solve;
+pub mod stage;
 pub mod step;
 pub mod surface;
 pub mod table;

@@ -96,7 +96,7 @@ impl Form {
 }
 
 /// h R / k at which a body and its β are matched: 8 cm of meat in a bath is at 8, in an oven at 1 to 2.
-/// They are matched where the core has come nine tenths of the way ([`MATCHED_AT`]), because that is what
+/// They are matched where the core has come nine tenths of the way (`MATCHED_AT`), because that is what
 /// cooking and cooling wait for. Matching the rate alone would have the core of a brick hot too early.
 pub const USUAL_BIOT: f64 = 5.0;
 const MATCHED_AT: f64 = 0.1;
@@ -149,7 +149,7 @@ fn series(order: f64, z: f64) -> f64 {
 pub fn slowest_rate(beta: f64, biot: f64) -> f64 {
     let p = 0.5 * (beta - 1.0);
     let short = |z: f64| biot * series(p, z) - z * z / (2.0 * (p + 1.0)) * series(p + 1.0, z);
-    let (mut low, mut high) = (0.0, 3.1416);
+    let (mut low, mut high) = (0.0, 3.15); // a ball's, π, is the largest
     for _ in 0..50 {
         let middle = 0.5 * (low + high);
         if short(middle) > 0.0 { low = middle } else { high = middle }

@@ -163,13 +163,16 @@ impl Surface {
     }
 
     /// Solves slope·T = known + weight·q(T) for the surface temperature, from a first guess: Newton,
-    /// kept inside a bracket that shrinks, halved where Newton would leave it. Always ends.
+    /// kept inside a bracket that shrinks, halved where Newton would leave it. Always ends; NaN where there
+    /// is no solution between absolute zero and 2000 °C, which a shorter step will have.
     pub fn balance(&self, slope: f64, known: f64, weight: f64, guess_c: f64) -> f64 {
         if self.is_linear() {
             let pull = weight * self.film.bounds().0;
             return (known + pull * self.medium_c) / (slope + pull);
         }
-        self.root(slope, known, weight, -270.0, 2_000.0, guess_c)
+        let (low, high) = (-270.0, 2_000.0);
+        let surface_c = self.root(slope, known, weight, low, high, guess_c);
+        if surface_c - low < 1e-6 || high - surface_c < 1e-6 { f64::NAN } else { surface_c }
     }
 
     fn root(&self, slope: f64, known: f64, weight: f64, low: f64, high: f64, guess_c: f64) -> f64 {

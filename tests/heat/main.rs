@@ -1,0 +1,13 @@
+//! The heat engine against exact solutions, an independent solver and published figures.
+
+mod air;
+mod analytic;
+mod ends;
+mod heat_kept;
+mod order;
+mod properties;
+mod refusals;
+mod shape;
+mod support;
+mod trajectories;
+mod witness;
