@@ -1,7 +1,6 @@
 """How much faster than SciPy's BDF on the same cook, both timed in one run.
 
-Needs numpy and scipy, and the built example: `cargo build --release --example bench`.
-The cook of examples/bench.rs with constant properties: wet smoke 6 h, oven to a core of 93 °C, hold 15.7 h.
+Needs numpy and scipy. The cook of tests/benches/heat.rs with constant properties: wet smoke 6 h, oven to a core of 93 °C, hold 15.7 h.
 Cells of equal thickness, temperatures at their middles, the surface in balance with the outermost cell.
 """
 
@@ -103,7 +102,7 @@ def main():
         if rtol == 1e-4:
             loose = best
     text = subprocess.run(
-        [folder / "target" / "release" / "examples" / "bench"], capture_output=True, text=True, check=True
+        ["cargo", "bench", "--bench", "heat"], cwd=folder, capture_output=True, text=True, check=True
     ).stdout
     print(text.strip())
     ours = float(re.search(r"constant properties:.*?(\d+) µs;", text).group(1)) * 1e-6
