@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{WIDTH, field, share};
 use crate::quantity::{Duration, Scale, Temperature, TemperatureDifference, plain_number};
-use crate::tables::{ClassRange, FigureSource, KitClass, KitClasses, Unfit, UnfitUse};
+use crate::tables::{ClassRange, FigureSource, Film, KitClass, KitClasses, Unfit, UnfitUse};
 
 /// As wide as the longest name of a class.
 const INDENT: &str = "                     ";
@@ -51,7 +51,7 @@ pub(super) fn page(class: &KitClass, scale: Scale) -> String {
         ),
         ("preheat", "preheat_min", class.preheat_min.map(|min| Duration::from_minutes(min).show())),
         ("cools down", "cools_down_min", class.cools_down_min.map(|min| Duration::from_minutes(min).show())),
-        ("moisture", "moisture_percent", class.moisture_percent.map(share)),
+        ("moisture", "moisture_percent", class.moisture_percent.map(|typical| moisture(class, typical))),
         ("film", "film_w_m2k", class.film_w_m2k.map(|h| format!("{} W/m² K", plain_number(h, 2)))),
         ("heats", "heats_k_min", class.heats_k_min.map(|rate| per_minute(rate, scale))),
         ("cools", "cools_k_min", class.cools_k_min.map(|rate| per_minute(rate, scale))),
@@ -60,6 +60,10 @@ pub(super) fn page(class: &KitClass, scale: Scale) -> String {
         if let Some(figure) = figure {
             line(label, &format!("{figure} ({})", from(key)));
         }
+    }
+    // A measured figure goes before those of the class.
+    for film in class.films.iter().filter(|_| class.film_w_m2k.is_none()) {
+        line("film", &film_in_words(film));
     }
     for can in abilities(class) {
         line("", can);
@@ -81,6 +85,20 @@ fn abilities(class: &KitClass) -> impl Iterator<Item = &'static str> {
     .filter_map(|(holds, words)| holds.then_some(words))
 }
 
+/// `air: 4 to 10 W/m² K, usually 5, and radiation (source; status)`.
+fn film_in_words(film: &Film) -> String {
+    let Film { medium, low_w_m2k, typical_w_m2k, high_w_m2k, radiates, source, status } = film;
+    let figure = |w_m2k: &f64| plain_number(*w_m2k, 2);
+    let radiation = if *radiates { ", and radiation" } else { "" };
+    format!(
+        "{}: {} to {} W/m² K, usually {}{radiation} ({source}; {status})",
+        medium.word(),
+        figure(low_w_m2k),
+        figure(high_w_m2k),
+        figure(typical_w_m2k)
+    )
+}
+
 fn unfit_in_words(unfit: &Unfit) -> String {
     let used_for = match unfit.used_for {
         UnfitUse::Frozen => "frozen food",
@@ -99,6 +117,14 @@ fn between(range: &ClassRange, scale: Scale) -> String {
     format!("{} to {}", show(range.low_c), show(range.high_c))
 }
 
+/// `3 %, 1 % to 8 %`.
+fn moisture(class: &KitClass, typical: f64) -> String {
+    match class.moisture_range_percent {
+        Some([low, high]) => format!("{}, from {} to {}", share(typical), share(low), share(high)),
+        None => share(typical),
+    }
+}
+
 fn per_minute(kelvin: f64, scale: Scale) -> String {
     format!("{} a minute", TemperatureDifference::from_kelvin(kelvin).show(scale))
 }
@@ -114,7 +140,9 @@ pub(super) struct ClassRow<'a> {
     preheat_s: Option<f64>,
     cools_down_s: Option<f64>,
     moisture_percent: Option<f64>,
+    moisture_range_percent: Option<[f64; 2]>,
     film_w_m2k: Option<f64>,
+    films: &'a [Film],
     heats_k_min: Option<f64>,
     cools_k_min: Option<f64>,
     holds_food: bool,
@@ -138,7 +166,9 @@ impl<'a> ClassRow<'a> {
             preheat_s: class.preheat_min.map(|min| min * 60.0),
             cools_down_s: class.cools_down_min.map(|min| min * 60.0),
             moisture_percent: class.moisture_percent,
+            moisture_range_percent: class.moisture_range_percent,
             film_w_m2k: class.film_w_m2k,
+            films: &class.films,
             heats_k_min: class.heats_k_min,
             cools_k_min: class.cools_k_min,
             holds_food: class.holds_food,
