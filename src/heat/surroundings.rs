@@ -98,9 +98,11 @@ pub fn surroundings(
     let mut assumed = Vec::new();
     let (medium, medium_c) = medium_of(phase, kit, &mut assumed)?;
     let in_air = medium == Medium::Air;
+    let boils = matches!(medium, Medium::Oil | Medium::Plate);
     let (film_w_m2k, emissivity) = film(phase, kit, medium)?;
     let moisture = moisture(phase, kit);
-    let humidity = |rh: f64| humidity_ratio(rh, medium_c.typical, pressure_pa);
+    // Steam leaves oil and hot metal as it boils off, whatever the air is like.
+    let humidity = |rh: f64| if boils { 0.0 } else { humidity_ratio(rh, medium_c.typical, pressure_pa) };
     let coming_from = before.filter(|before| (before - medium_c.typical).abs() > 0.5).and_then(|before| {
         let rate = if medium_c.typical > before { kit.class.heats_k_min } else { kit.class.cools_k_min };
         Some((before, rate? / 60.0))
@@ -111,7 +113,11 @@ pub fn surroundings(
         coming_from,
         film_w_m2k,
         emissivity,
-        wetness: if in_air { wetness(covers, state) } else { Band::exact(0.0) },
+        wetness: match medium {
+            Medium::Air => wetness(covers, state),
+            Medium::Oil | Medium::Plate => boiling(covers, state, medium_c.typical, pressure_pa),
+            Medium::Water | Medium::Liquid | Medium::Steam => Band::exact(0.0),
+        },
         dries: in_air && !matches!(state, FoodState::Liquid | FoodState::Thick),
         humidity_ratio: Band::new(
             humidity(moisture.low),
@@ -199,13 +205,33 @@ fn moisture(phase: &Phase, kit: &Kit) -> Band {
     }
 }
 
+/// How wet the surface is in oil or on metal at `medium_c`, where nothing but boiling dries it: just so wet that it stays
+/// below the boiling point, where it is as long as there is water under the crust (Farkas, Singh and Rumsey, J. Food
+/// Engineering 29 (1996) 211, from memory). How far below, as the share of the air's pressure that its vapour has, is an
+/// estimate.
+fn boiling(covers: &[CoverKind], state: FoodState, medium_c: f64, pressure_pa: f64) -> Band {
+    if state == FoodState::Fat || covers.iter().any(is_tight) {
+        return Band::exact(0.0);
+    }
+    /// Heat of evaporation by specific heat of air, K.
+    const LATENT_K: f64 = 2.26e6 / 1006.0;
+    let wetness = |share: f64| {
+        let surface_c = air::boiling_point_c(share * pressure_pa).unwrap_or(100.0);
+        let ratio = air::humidity_ratio(share * pressure_pa, pressure_pa);
+        ((medium_c - surface_c) / (LATENT_K * ratio)).clamp(0.0, 1.0)
+    };
+    Band::new(wetness(0.97), wetness(0.9), wetness(0.8))
+}
+
+/// Nothing dries through it.
+fn is_tight(cover: &CoverKind) -> bool {
+    matches!(cover, CoverKind::Wrapped | CoverKind::Sealed | CoverKind::Bagged | CoverKind::VacuumBagged)
+}
+
 /// How wet the surface is, which nobody knows: a bare joint dries as it cooks. The usual figure for meat is the one
 /// that fits published roasting charts (0.1); a soup is all surface.
 fn wetness(covers: &[CoverKind], state: FoodState) -> Band {
-    let tight = |cover: &CoverKind| {
-        matches!(cover, CoverKind::Wrapped | CoverKind::Sealed | CoverKind::Bagged | CoverKind::VacuumBagged)
-    };
-    if covers.iter().any(tight) {
+    if covers.iter().any(is_tight) {
         return Band::exact(0.0);
     }
     let bare = match state {

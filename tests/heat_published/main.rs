@@ -9,6 +9,7 @@ mod common;
 mod baths;
 mod cooling;
 mod frozen;
+mod frying;
 mod kitchen;
 mod moist_air;
 

@@ -74,7 +74,7 @@ struct Rested {
 
 /// The first, third, fifth … row of the charts may choose the oven's figures, the others check them.
 fn chooses(nth: usize) -> bool {
-    nth % 2 == 0
+    nth.is_multiple_of(2)
 }
 
 fn roasts(choosing: bool) -> impl Iterator<Item = &'static Roast> {
