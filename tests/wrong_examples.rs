@@ -15,7 +15,7 @@ const FAULTS: &[(&str, &str, &str)] = &[
     ("raw-egg-on-cooked-ham", "raw-into-cooked", "all egg"),
     ("salt-overdrawn", "stock-overdrawn", "30 g of salt"),
     ("setting-without-a-scale", "unit-missing", "140"),
-    ("stew-cooled-in-its-pot", "cool-too-slow", "takes 9 h to 14 h"),
+    ("stew-cooled-in-its-pot", "cool-too-slow", "takes 45 h to 80 h"),
     ("temperature-of-nothing", "temperature-of-what", "74 °C"),
     ("tender-without-a-time", "end-missing", "until core 74 °C and \"tender\""),
     ("too-late-for-lunch", "never-on-time", "takes 2 h 30 min to 4 h"),
