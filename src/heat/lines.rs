@@ -45,6 +45,17 @@ pub const LINES: [Line; 5] = [
     Line { side: Side::Warm, thick: Side::Warm },
 ];
 
+/// How finely a line is run. The corners only bound: they are run coarsely, and are widened by what that costs.
+fn accuracy(side: Side) -> Accuracy {
+    match side {
+        Side::Usual => Accuracy::FULL,
+        Side::Cold | Side::Warm => Accuracy { cells: 24, step_error_k: 0.1, ..Accuracy::FULL },
+    }
+}
+
+/// How far a coarse line may be off, K: measured against [`Accuracy::FULL`] in `tests/heat_bounds.rs`.
+pub const COARSE_K: f64 = 0.15;
+
 /// What heat meets along one line in one phase, where the surface has dried for `dried_s` before.
 pub fn phase_heat(
     side: Side,
@@ -102,9 +113,15 @@ pub struct LineRun {
 }
 
 impl LineRun {
-    pub fn new(form: Form, material: &Material, field: &Field, phase: &PhaseHeat) -> Result<Self, HeatError> {
+    pub fn new(
+        form: Form,
+        material: &Material,
+        field: &Field,
+        phase: &PhaseHeat,
+        side: Side,
+    ) -> Result<Self, HeatError> {
         let body = Body { form, material: material.clone(), field: field.clone() };
-        let history = solve(&body, std::slice::from_ref(phase), Accuracy::FULL)?;
+        let history = solve(&body, std::slice::from_ref(phase), accuracy(side))?;
         Ok(Self { history, target_c: phase.end.until.map(|until: Until| until.target_c), pace: 1.0 })
     }
 

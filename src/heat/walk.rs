@@ -11,7 +11,7 @@ use super::conduction::phase::{End, Goal, Place, Until};
 use super::curves::Unpredicted;
 use super::envelope::Instant;
 use super::food::Food;
-use super::lines::{LINES, Line, LineRun, Side, USUAL, phase_heat};
+use super::lines::{COARSE_K, LINES, Line, LineRun, Side, USUAL, phase_heat};
 use super::mix::{Share, mix};
 use super::readings::Narrowed;
 use super::stop::{Stop, stop};
@@ -312,7 +312,7 @@ impl Walker<'_> {
         lines
             .map(|(nth, ((line, form), field))| {
                 let phase = phase_heat(line.side, around, food.dried_s, self.pressure_pa, end(nth))?;
-                LineRun::new(*form, &food.material, field, &phase)
+                LineRun::new(*form, &food.material, field, &phase, line.side)
             })
             .collect::<Result<_, _>>()
             .map_err(|error| error.to_string())
@@ -470,7 +470,7 @@ fn instants(alone: &Alone, length: Band, most_c: f64) -> Vec<Instant> {
         let cores = alone.runs.iter().map(|run| run.core(tau_s).min(most_c));
         let (low_c, high_c) = cores
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), core| (low.min(core), high.max(core)));
-        Instant { tau_s, medium_c, surface_c, core_c, low_c, high_c }
+        Instant { tau_s, medium_c, surface_c, core_c, low_c: low_c - COARSE_K, high_c: high_c + COARSE_K }
     };
     taus.into_iter().map(instant).collect()
 }
