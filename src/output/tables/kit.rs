@@ -51,7 +51,12 @@ pub(super) fn page(class: &KitClass, scale: Scale) -> String {
         ),
         ("preheat", "preheat_min", class.preheat_min.map(|min| Duration::from_minutes(min).show())),
         ("cools down", "cools_down_min", class.cools_down_min.map(|min| Duration::from_minutes(min).show())),
-        ("moisture", "moisture_percent", class.moisture_percent.map(|typical| moisture(class, typical))),
+        ("moisture", "moisture_percent", class.moisture_percent.map(share)),
+        (
+            "may be",
+            "moisture_range_percent",
+            class.moisture_range_percent.map(|[low, high]| format!("{} to {}", share(low), share(high))),
+        ),
         ("film", "film_w_m2k", class.film_w_m2k.map(|h| format!("{} W/m² K", plain_number(h, 2)))),
         ("heats", "heats_k_min", class.heats_k_min.map(|rate| per_minute(rate, scale))),
         ("cools", "cools_k_min", class.cools_k_min.map(|rate| per_minute(rate, scale))),
@@ -115,14 +120,6 @@ fn shown(range: &ClassRange, scale: Scale) -> String {
 fn between(range: &ClassRange, scale: Scale) -> String {
     let show = |degrees| Temperature::from_celsius(degrees).show(scale);
     format!("{} to {}", show(range.low_c), show(range.high_c))
-}
-
-/// `3 %, 1 % to 8 %`.
-fn moisture(class: &KitClass, typical: f64) -> String {
-    match class.moisture_range_percent {
-        Some([low, high]) => format!("{}, from {} to {}", share(typical), share(low), share(high)),
-        None => share(typical),
-    }
 }
 
 fn per_minute(kelvin: f64, scale: Scale) -> String {
