@@ -2,7 +2,8 @@
 //!
 //! A phase that ends when the food says so ends earlier or later than usual, and all that follows shifts with it. The
 //! bounds of each phase are known from its own start on; at a moment of the whole curve they are the widest of every
-//! phase that the food may be in by then, however far it may have got in it.
+//! phase that the food may be in by then, however far it may have got in it. That holds for every way through the phases
+//! but is wide after several of them: a cook that was slow in one and quick in the next is reckoned with everywhere.
 
 use super::schedule::Slot;
 
@@ -34,24 +35,13 @@ pub fn bounds(stretches: &[Stretch], t_s: f64) -> Option<(f64, f64)> {
         if from > to {
             continue;
         }
-        let inside = stretch.instants.iter().filter(|instant| (from..=to).contains(&instant.tau_s));
-        let inside = inside.map(|instant| (instant.low_c, instant.high_c));
-        for (low, high) in inside.chain([at(&stretch.instants, from), at(&stretch.instants, to)]) {
-            let (lowest, highest) = found.unwrap_or((low, high));
-            found = Some((lowest.min(low), highest.max(high)));
+        // Between two instants the curve may turn sooner than a straight line does: both of them count.
+        let begin = stretch.instants.partition_point(|instant| instant.tau_s <= from).max(1) - 1;
+        let end = stretch.instants.partition_point(|instant| instant.tau_s < to);
+        for Instant { low_c: low, high_c: high, .. } in stretch.instants.iter().take(end + 1).skip(begin) {
+            let (lowest, highest) = found.unwrap_or((*low, *high));
+            found = Some((lowest.min(*low), highest.max(*high)));
         }
     }
     found
-}
-
-/// The bounds between two instants.
-fn at(instants: &[Instant], tau_s: f64) -> (f64, f64) {
-    let next = instants.partition_point(|instant| instant.tau_s < tau_s);
-    let (Some(before), Some(after)) = (instants.get(next.saturating_sub(1)), instants.get(next)) else {
-        return instants.last().map_or((f64::NAN, f64::NAN), |last| (last.low_c, last.high_c));
-    };
-    let span = after.tau_s - before.tau_s;
-    let share = if span > 0.0 { (tau_s - before.tau_s) / span } else { 0.0 };
-    let between = |from: f64, to: f64| from + share * (to - from);
-    (between(before.low_c, after.low_c), between(before.high_c, after.high_c))
 }

@@ -30,8 +30,8 @@ pub struct Food {
     pub fields: Vec<Field>,
     /// How long its surface has been drying, s.
     pub dried_s: f64,
-    /// Where it is, and what that is set to, °C.
-    pub place: Option<(KitId, f64)>,
+    /// Where it is, and what that is at, °C, if it was set.
+    pub place: Option<(KitId, Option<Band>)>,
     pub assumed: Vec<String>,
 }
 

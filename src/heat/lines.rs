@@ -1,8 +1,15 @@
 //! The runs that stand for all that may happen: the usual one, and the corners of what is not known.
 //!
 //! By the comparison principle of the heat equation a body that takes up less heat at every moment is nowhere warmer. For
-//! one thickness, the cold line is therefore below every other and the warm line above. Thickness works both ways (a thin
-//! piece heats and cools faster), so both ends of it are run on both sides.
+//! one thickness, the cold line is therefore below every other and the warm line above: both take each figure (setting,
+//! film, wetness, humidity, where the kit comes from) at the end that counts at that moment. Thickness works both ways (a
+//! thin piece heats and cools faster, so that one in between may get hottest), so three of them are run on both sides and
+//! a parabola through them says how far the ones in between may go ([`reaches`]).
+//!
+//! Assumed: figures stay the same through a phase but may differ from phase to phase; one thickness holds for the whole
+//! cook until another is written; what is not a tolerance (the food's properties, its shape factor, how fast kit follows a
+//! new setting, the length that a cook chooses) is exact; air under a lid, crusts, shrinking and dripping count for
+//! nothing beyond the range of the wetness.
 
 use super::band::Band;
 use super::conduction::body::Body;
@@ -36,12 +43,14 @@ pub struct Line {
 
 pub const USUAL: usize = 0;
 
-/// The usual run first.
-pub const LINES: [Line; 5] = [
+/// The usual run first, then the cold side and the warm side, each from thick to thin.
+pub const LINES: [Line; 7] = [
     Line { side: Side::Usual, thick: Side::Usual },
     Line { side: Side::Cold, thick: Side::Cold },
+    Line { side: Side::Cold, thick: Side::Usual },
     Line { side: Side::Cold, thick: Side::Warm },
     Line { side: Side::Warm, thick: Side::Cold },
+    Line { side: Side::Warm, thick: Side::Usual },
     Line { side: Side::Warm, thick: Side::Warm },
 ];
 
@@ -49,12 +58,40 @@ pub const LINES: [Line; 5] = [
 fn accuracy(side: Side) -> Accuracy {
     match side {
         Side::Usual => Accuracy::FULL,
-        Side::Cold | Side::Warm => Accuracy { cells: 24, step_error_k: 0.1, ..Accuracy::FULL },
+        Side::Cold | Side::Warm => Accuracy::COARSE,
     }
 }
 
-/// How far a coarse line may be off, K: measured against [`Accuracy::FULL`] in `tests/heat_bounds.rs`.
-pub const COARSE_K: f64 = 0.15;
+/// How far a coarse line may be off, K: held to the reference cooks in `tests/heat/coarse.rs`.
+pub const COARSE_K: f64 = 0.05;
+
+/// The line of the same thickness on the other side.
+pub fn across(nth: usize) -> usize {
+    match LINES[nth].side {
+        Side::Usual => nth,
+        Side::Cold => nth + 3,
+        Side::Warm => nth - 3,
+    }
+}
+
+/// From the least to the most that a value may be which each of [`LINES`] has, any thickness between included.
+pub fn reaches(values: &[f64]) -> (f64, f64) {
+    let all = values.iter().copied();
+    let (mut low, mut high) =
+        all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
+    for side in values.get(1..).unwrap_or_default().chunks_exact(3) {
+        if let Some(peak) = peak(side[0], side[1], side[2]) {
+            (low, high) = (low.min(peak), high.max(peak));
+        }
+    }
+    (low, high)
+}
+
+/// Where the parabola through three values at equal distances turns, if it does between them.
+fn peak(first: f64, middle: f64, last: f64) -> Option<f64> {
+    let (rise, bend) = (0.5 * (last - first), last - 2.0 * middle + first);
+    (rise.abs() < bend.abs()).then(|| middle - 0.5 * rise * rise / bend)
+}
 
 /// What heat meets along one line in one phase, where the surface has dried for `dried_s` before.
 pub fn phase_heat(
@@ -77,12 +114,12 @@ pub fn phase_heat(
         Side::Warm => Ramp::new("wetness", around.driest(dried_s))?,
     };
     let medium_c = pick(around.medium_c);
-    let medium = match around.coming_from {
+    let medium = match &around.coming_from {
         None => Ramp::constant(medium_c),
-        Some((from_c, rate_k_s)) => {
-            let off = medium_c - around.medium_c.typical;
-            let ramp_s = ((medium_c - from_c - off) / rate_k_s).abs();
-            Ramp::new("medium, °C", vec![(0.0, from_c + off), (ramp_s, medium_c)])?
+        Some(coming) => {
+            let from_c = pick(coming.from_c);
+            let rate_k_s = if medium_c > from_c { coming.heats_k_s } else { coming.cools_k_s };
+            Ramp::new("medium, °C", vec![(0.0, from_c), ((medium_c - from_c).abs() / rate_k_s, medium_c)])?
         }
     };
     let film = match side {
@@ -142,6 +179,10 @@ impl LineRun {
 
     pub fn field(&self) -> &Field {
         &self.history.field
+    }
+
+    pub fn last(&self) -> Option<&Sample> {
+        self.history.samples.last()
     }
 
     /// Medium, surface and core at `tau_s` of the phase; after its end, as it ended.

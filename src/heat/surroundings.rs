@@ -15,14 +15,23 @@ const ROOM_MOISTURE: Band = Band::new(0.2, 0.5, 0.9);
 /// Swing of a kit whose class has none, K.
 const SWING_K: f64 = 2.0;
 
+/// A kit on its way from one setting to another.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ComingFrom {
+    pub from_c: Band,
+    /// How fast it follows, K/s.
+    pub heats_k_s: f64,
+    pub cools_k_s: f64,
+}
+
 /// The medium around the food in one phase, with all that is not known exactly about it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Surroundings {
     pub medium: Medium,
     /// Once the kit has reached its setting, °C.
     pub medium_c: Band,
-    /// Where the kit comes from another setting while the food is in it: that one, °C, and how fast it follows, K/s.
-    pub coming_from: Option<(f64, f64)>,
+    /// Where the kit comes from another setting while the food is in it.
+    pub coming_from: Option<ComingFrom>,
     /// W/m² K, without radiation where [`emissivity`](Self::emissivity) is above zero.
     pub film_w_m2k: Band,
     pub emissivity: f64,
@@ -80,7 +89,7 @@ impl Surroundings {
 pub type Unknown = String;
 
 /// The surroundings of food in `phase`. `covers` is what it lies under by then, `pressure_pa` that of the air,
-/// `before` the setting of the same kit in the phase before, if the food stays in it.
+/// `before` what the same kit was at in the phase before, °C, if the food stays in it.
 ///
 /// # Errors
 /// What the cook would have to say.
@@ -90,7 +99,7 @@ pub fn surroundings(
     covers: &[CoverKind],
     state: FoodState,
     pressure_pa: f64,
-    before: Option<f64>,
+    before: Option<Band>,
 ) -> Result<Surroundings, Unknown> {
     let Some(place) = &phase.place else {
         return Ok(on_the_table(covers, state, pressure_pa));
@@ -102,11 +111,15 @@ pub fn surroundings(
     let boils = matches!(medium, Medium::Oil | Medium::Plate);
     let (film_w_m2k, emissivity) = film(phase, kit, medium)?;
     let moisture = moisture(phase, kit);
+    // How much water air of one relative humidity holds goes with how warm it is.
     // Steam leaves oil and hot metal as it boils off, whatever the air is like.
-    let humidity = |rh: f64| if boils { 0.0 } else { humidity_ratio(rh, medium_c.typical, pressure_pa) };
-    let coming_from = before.filter(|before| (before - medium_c.typical).abs() > 0.5).and_then(|before| {
-        let rate = if medium_c.typical > before { kit.class.heats_k_min } else { kit.class.cools_k_min };
-        Some((before, rate? / 60.0))
+    let humidity = |rh: f64, at_c: f64| if boils { 0.0 } else { humidity_ratio(rh, at_c, pressure_pa) };
+    let coming_from = before.filter(|before| (before.typical - medium_c.typical).abs() > 0.5);
+    let coming_from = coming_from.and_then(|from_c| {
+        let (heats, cools) = (kit.class.heats_k_min, kit.class.cools_k_min);
+        let usual = if medium_c.typical > from_c.typical { heats } else { cools }?;
+        let rate = |known: Option<f64>| known.unwrap_or(usual) / 60.0;
+        Some(ComingFrom { from_c, heats_k_s: rate(heats), cools_k_s: rate(cools) })
     });
     Ok(Surroundings {
         medium,
@@ -121,9 +134,9 @@ pub fn surroundings(
         },
         dries: in_air && !matches!(state, FoodState::Liquid | FoodState::Thick),
         humidity_ratio: Band::new(
-            humidity(moisture.low),
-            humidity(moisture.typical),
-            humidity(moisture.high),
+            humidity(moisture.low, medium_c.low),
+            humidity(moisture.typical, medium_c.typical),
+            humidity(moisture.high, medium_c.high),
         ),
         assumed,
     })
@@ -131,7 +144,7 @@ pub fn surroundings(
 
 /// The table that food is served from.
 fn on_the_table(covers: &[CoverKind], state: FoodState, pressure_pa: f64) -> Surroundings {
-    let humidity = |rh: f64| humidity_ratio(rh, ROOM_C.typical, pressure_pa);
+    let humidity = |rh: f64, at_c: f64| humidity_ratio(rh, at_c, pressure_pa);
     Surroundings {
         medium: Medium::Air,
         medium_c: ROOM_C,
@@ -141,9 +154,9 @@ fn on_the_table(covers: &[CoverKind], state: FoodState, pressure_pa: f64) -> Sur
         wetness: wetness(covers, state),
         dries: false,
         humidity_ratio: Band::new(
-            humidity(ROOM_MOISTURE.low),
-            humidity(ROOM_MOISTURE.typical),
-            humidity(ROOM_MOISTURE.high),
+            humidity(ROOM_MOISTURE.low, ROOM_C.low),
+            humidity(ROOM_MOISTURE.typical, ROOM_C.typical),
+            humidity(ROOM_MOISTURE.high, ROOM_C.high),
         ),
         assumed: vec!["the room at 20 °C".to_string()],
     }
@@ -194,14 +207,20 @@ fn film(phase: &Phase, kit: &Kit, medium: Medium) -> Result<(Band, f64), Unknown
     Ok((band, if row.radiates { EMISSIVITY } else { 0.0 }))
 }
 
-/// Relative humidity of the air in the kit, 0 to 1.
+/// Relative humidity of the air in the kit, 0 to 1. Kit always has a figure: where it is that of its class, nobody has
+/// measured anything.
 fn moisture(phase: &Phase, kit: &Kit) -> Band {
-    if let Some(said) = phase.moisture.map(|said| said.value).or(kit.moisture) {
-        return Band::exact(said.fraction());
+    let usual = kit.class.moisture_percent.map(|percent| percent / 100.0);
+    let kits = kit.moisture.map(|said| said.fraction()).filter(|said| Some(*said) != usual);
+    if let Some(said) = phase.moisture.map(|said| said.value.fraction()).or(kits) {
+        return Band::exact(said);
     }
-    match (kit.class.moisture_percent, kit.class.moisture_range_percent) {
-        (Some(typical), Some([low, high])) => Band::new(low / 100.0, typical / 100.0, high / 100.0),
-        (Some(typical), None) => Band::exact(typical / 100.0),
+    match (usual, kit.class.moisture_range_percent) {
+        (Some(typical), Some([low, high])) => {
+            // An own class may have a figure of its own and the range of the class it goes by.
+            Band::new(typical.min(low / 100.0), typical, typical.max(high / 100.0))
+        }
+        (Some(typical), None) => Band::exact(typical),
         (None, _) => ROOM_MOISTURE,
     }
 }

@@ -2,6 +2,7 @@
 
 mod air;
 mod analytic;
+mod coarse;
 mod ends;
 mod heat_kept;
 mod order;
