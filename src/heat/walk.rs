@@ -1,40 +1,28 @@
 //! Every food through the phases, in the order of the file.
 
+mod alone;
+
 use std::collections::BTreeMap;
+
+use alone::{Alone, exit_core, instants, longer};
 
 use super::band::Band;
 use super::conduction::air;
 use super::conduction::field::Field;
-use super::conduction::history::Ending;
 use super::conduction::material::Material;
-use super::conduction::phase::{End, Goal, Place, Until};
-use super::conduction::shape::Form;
 use super::curves::Unpredicted;
 use super::envelope::Instant;
 use super::food::Food;
-use super::lines::{COARSE_K, LINES, Line, LineRun, Side, USUAL, across, phase_heat, reaches};
+use super::lines::Line;
 use super::mix::{Share, mix};
 use super::readings::Narrowed;
 use super::stop::{Stop, stop};
 use super::surroundings::{Surroundings, surroundings};
-use crate::cook::{Cook, ItemId, Medium, Phase, PhaseId};
+use crate::cook::{Cook, ItemId, Phase, PhaseId};
 use crate::ledger::Ledger;
 
-/// Instants of a phase, at most; more than a plot or a table has use for.
-const MOST_INSTANTS: usize = 240;
-/// Instants of a food in a whole cook, at most, but for [`FEWEST_INSTANTS`] in each phase.
-const MOST_IN_ALL: usize = 10_000;
-const FEWEST_INSTANTS: usize = 8;
 /// Phases that temperatures are followed through; a cook has a handful.
 const MOST_PHASES: u32 = 200;
-/// Looks taken at what a phase of uncertain length may leave behind: at its shortest, at its longest, and between.
-const LOOKS: u32 = 4;
-/// Nothing is looked at more closely than this, s.
-const CLOSEST_S: f64 = 30.0;
-/// Nearer than this to a temperature that it waits for, a food is there, K.
-const THERE_K: f64 = 0.01;
-/// A line that never gets there is followed for so many times the usual length.
-const TOO_LONG: f64 = 3.0;
 
 /// A food as it came out of a phase; `Err` says why no more can be predicted of it.
 type Known = Result<Food, String>;
@@ -302,260 +290,4 @@ impl Walker<'_> {
         }
         Ok(around)
     }
-
-    /// One food in one phase, as if it were alone in it.
-    fn alone(&self, food: &Food, around: &Surroundings, phase: &Phase) -> Result<Alone, String> {
-        match stop(phase) {
-            Stop::Unknown => Err(format!("nothing says how long `{}` lasts", phase.name)),
-            Stop::Lasts(band) => self.lasting(food, around, band),
-            Stop::Heat { core, target_c, takes } => self.until(food, around, core, target_c, takes),
-        }
-    }
-
-    fn most_instants(&self) -> usize {
-        (MOST_IN_ALL / self.cook.phases.len().max(1)).clamp(FEWEST_INSTANTS, MOST_INSTANTS)
-    }
-
-    /// Along each of [`LINES`], and for each the form that the food has.
-    fn runs(
-        &self,
-        food: &Food,
-        around: &Surroundings,
-        end: impl Fn(usize) -> End,
-    ) -> Result<(Vec<Form>, Vec<LineRun>), String> {
-        // A pot of anything that lies in hot liquid is stirred or moves by itself.
-        let stirred = around.medium == Medium::Liquid && food.piece.is_depth;
-        let forms = food.forms(&self.cook.item(food.item).name, stirred)?;
-        let runs = forms.iter().zip(&food.fields).take(self.lines.len()).enumerate();
-        let runs = runs.map(|(nth, (form, field))| self.run(food, around, nth, *form, field, end(nth)));
-        let runs = runs.collect::<Result<_, _>>()?;
-        Ok((forms, runs))
-    }
-
-    /// One line, starting from `field`.
-    fn run(
-        &self,
-        food: &Food,
-        around: &Surroundings,
-        nth: usize,
-        form: Form,
-        field: &Field,
-        end: End,
-    ) -> Result<LineRun, String> {
-        phase_heat(LINES[nth].side, around, food.dried_s, self.pressure_pa, end)
-            .and_then(|phase| LineRun::new(form, &food.material, field, &phase, LINES[nth].side))
-            .map_err(|error| error.to_string())
-    }
-
-    /// A phase of known length. Along a line that may be shorter or longer it leaves the least (or the most) heat that
-    /// any of its lengths does.
-    fn lasting(&self, food: &Food, around: &Surroundings, band: Band) -> Result<Alone, String> {
-        let length = Length { band, predicted: false };
-        let end = |seconds: f64| End { duration_s: Some(seconds), until: None };
-        if band.high <= 0.0 {
-            return Ok(Alone {
-                runs: Vec::new(),
-                fields: food.fields.clone(),
-                length,
-                reach: Reach::Sure,
-                alone_s: None,
-            });
-        }
-        let (forms, long) =
-            self.runs(food, around, |nth| end(if nth == USUAL { band.typical.max(1.0) } else { band.high }))?;
-        let mut fields: Vec<_> = long.iter().map(|run| run.field().clone()).collect();
-        if band.low < band.high {
-            for (nth, field) in fields.iter_mut().enumerate() {
-                for look in 0..LOOKS - 1 {
-                    let seconds = band.at(f64::from(look) / f64::from(LOOKS - 1));
-                    let before = &food.fields[nth];
-                    *field = match LINES[nth].side {
-                        Side::Usual => break,
-                        side if seconds <= 0.0 => worse(side, field, before),
-                        side => {
-                            let run = self.run(food, around, nth, forms[nth], before, end(seconds))?;
-                            worse(side, field, run.field())
-                        }
-                    };
-                }
-            }
-        }
-        Ok(Alone { runs: long, fields, length, reach: Reach::Sure, alone_s: None })
-    }
-
-    /// A phase that ends when the food is there.
-    fn until(
-        &self,
-        food: &Food,
-        around: &Surroundings,
-        core: bool,
-        target_c: f64,
-        takes: Option<Band>,
-    ) -> Result<Alone, String> {
-        let now_c = food.core_c();
-        // A food that is there already, as after a phase that ended at the same figure, waits for nothing.
-        let there = (now_c - target_c).abs() < THERE_K;
-        let from_below = if there { around.medium_c.typical > target_c } else { now_c < target_c };
-        let goal = if from_below { Goal::AtLeast } else { Goal::AtMost };
-        let place = if core { Place::Core } else { Place::Surface };
-        let until = Until { place, goal, target_c };
-        let (forms, mut runs) = self.runs(food, around, |_| End { duration_s: None, until: Some(until) })?;
-        let there: Vec<bool> = runs.iter().map(|run| run.ending() == Ending::Reached).collect();
-        let all = there.iter().all(|there| *there);
-        let usual_s = runs[USUAL].length_s();
-        let (length, reach, alone_s) = if let Ending::OutOfReach { limit_c } = runs[USUAL].ending() {
-            let possible = there.contains(&true);
-            let reach = Reach::Short { limit_c, possible };
-            // Whoever wrote how long it takes has seen it get there.
-            let Some(seen) = takes.filter(|_| possible) else {
-                let fields = runs.iter().map(|run| run.field().clone()).collect();
-                let length = Length { band: Band::exact(usual_s), predicted: false };
-                return Ok(Alone { fields, runs, length, reach, alone_s: None });
-            };
-            (Length { band: seen, predicted: false }, reach, None)
-        } else {
-            let lengths: Vec<f64> = runs.iter().map(LineRun::length_s).collect();
-            let (low, high) = if all {
-                reaches(&lengths)
-            } else {
-                // A cold line that never gets there would last for ever; how long people wait is not for heat to say.
-                let reached =
-                    lengths.iter().zip(&there).filter(|(_, there)| **there).map(|(length, _)| *length);
-                reached.fold((usual_s, TOO_LONG * usual_s), |(low, high), s| (low.min(s), high.max(s)))
-            };
-            let mut band = Band::new(low.max(0.0), usual_s, high);
-            let alone_s = Some(band);
-            if let Some(takes) = takes {
-                // What the writer has seen narrows what may happen.
-                let inside = |seconds: f64| seconds.clamp(takes.low, takes.high);
-                let high = if all { inside(band.high) } else { takes.high };
-                band = Band::new(inside(band.low), inside(band.typical), high);
-            }
-            (Length { band, predicted: true }, Reach::Sure, alone_s)
-        };
-        // Where it does not come, the food goes on towards what surrounds it for as long as anybody waits.
-        for (nth, run) in runs.iter_mut().enumerate().filter(|(nth, _)| !there[*nth]) {
-            let waits = End { duration_s: Some(length.band.high.max(1.0)), until: None };
-            *run = self.run(food, around, nth, forms[nth], &food.fields[nth], waits)?;
-        }
-        let fields = self.left_at_target(food, around, &forms, &runs, &there, until)?;
-        if takes.is_some() && there[USUAL] {
-            // The usual curve is stretched to what the writer has seen. The bounds are not: hurried up, a cold line would
-            // be above food that comes late but in time.
-            let usual = runs.remove(USUAL);
-            runs.insert(USUAL, usual.lasting(length.band.typical));
-        }
-        Ok(Alone { fields, runs, length, reach, alone_s })
-    }
-
-    /// What a phase leaves behind that ends at a temperature. However it got there, the food is at that temperature; the
-    /// bounds tell how the rest of it may differ. A food that came in cold takes longer, so that its outside comes closer
-    /// to what surrounds it: all four of cold or warm before and cold or warm surroundings have to be seen.
-    fn left_at_target(
-        &self,
-        food: &Food,
-        around: &Surroundings,
-        forms: &[Form],
-        runs: &[LineRun],
-        there: &[bool],
-        until: Until,
-    ) -> Result<Vec<Field>, String> {
-        let own = runs.iter().zip(there).map(|(run, there)| match there {
-            true => run.field().clone(),
-            false => raised(run, &food.material, until),
-        });
-        let own: Vec<Field> = own.collect();
-        let mut seen = own.clone();
-        for nth in 0..own.len() {
-            let other = across(nth);
-            if other == nth {
-                continue;
-            }
-            let side = LINES[nth].side;
-            seen[nth] = worse(side, &seen[nth], &own[other]);
-            let (before, crossed) = (&food.fields[nth], &food.fields[other]);
-            if before != crossed {
-                let end = End { duration_s: None, until: Some(until) };
-                let run = self.run(food, around, nth, forms[nth], crossed, end)?;
-                if run.ending() == Ending::Reached {
-                    seen[nth] = worse(side, &seen[nth], run.field());
-                    seen[other] = worse(LINES[other].side, &seen[other], run.field());
-                }
-            }
-        }
-        Ok(seen)
-    }
-}
-
-/// Layer by layer the heat that counts on one side.
-fn worse(side: Side, one: &Field, other: &Field) -> Field {
-    match side {
-        Side::Usual => one.clone(),
-        Side::Cold => one.least(other),
-        Side::Warm => one.most(other),
-    }
-}
-
-/// What a line that never gets to the target stands for: whoever ends the phase has seen the target, and if heat comes
-/// from outside no layer is short of it. Where it comes from inside, the outer layers may well be.
-fn raised(run: &LineRun, material: &Material, until: Until) -> Field {
-    let at_target = Field::uniform(material, until.target_c);
-    let outside_leads = run.last().is_some_and(|last| match until.goal {
-        Goal::AtLeast => last.surface_c >= last.core_c,
-        Goal::AtMost => last.surface_c <= last.core_c,
-    });
-    match until.goal {
-        _ if !outside_leads => run.field().clone(),
-        Goal::AtLeast => run.field().most(&at_target),
-        Goal::AtMost => run.field().least(&at_target),
-    }
-}
-
-/// A food in a phase, by itself.
-struct Alone {
-    /// Along each line; empty where the phase has no length.
-    runs: Vec<LineRun>,
-    fields: Vec<Field>,
-    length: Length,
-    reach: Reach,
-    alone_s: Option<Band>,
-}
-
-fn longer(one: Option<Length>, other: Length) -> Length {
-    let Some(one) = one else { return other };
-    Length {
-        band: Band::new(
-            one.band.low.max(other.band.low),
-            one.band.typical.max(other.band.typical),
-            one.band.high.max(other.band.high),
-        ),
-        predicted: one.predicted || other.predicted,
-    }
-}
-
-fn instants(alone: &Alone, length: Band, most_c: f64, most: usize) -> Vec<Instant> {
-    let Some(usual) = alone.runs.first() else { return Vec::new() };
-    let step_s = (length.high / most as f64).max(CLOSEST_S);
-    let mut taus: Vec<f64> =
-        (0..).map(|nth| f64::from(nth) * step_s).take_while(|tau| *tau < length.high).collect();
-    taus.extend([length.typical, length.high]);
-    taus.sort_by(f64::total_cmp);
-    taus.dedup();
-    let instant = |tau_s: f64| {
-        let (medium_c, surface_c, core_c) = usual.at(tau_s);
-        let core_c = core_c.min(most_c);
-        let cores: Vec<f64> = alone.runs.iter().map(|run| run.core(tau_s).min(most_c)).collect();
-        let (low_c, high_c) = reaches(&cores);
-        Instant { tau_s, medium_c, surface_c, core_c, low_c: low_c - COARSE_K, high_c: high_c + COARSE_K }
-    };
-    taus.into_iter().map(instant).collect()
-}
-
-fn exit_core(alone: &Alone, material: &Material) -> Band {
-    let core = |field: &Field| {
-        field.layers().first().map_or(f64::NAN, |layer| material.temperature_c(layer.enthalpy_j_m3))
-    };
-    let cores: Vec<f64> = alone.fields.iter().map(core).collect();
-    let (low, high) = reaches(&cores);
-    Band::new(low, cores.first().copied().unwrap_or(f64::NAN), high)
 }
