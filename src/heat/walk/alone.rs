@@ -15,12 +15,15 @@ use crate::heat::stop::{Stop, stop};
 use crate::heat::surroundings::Surroundings;
 
 /// Instants of a phase, at most; more than a plot or a table has use for.
-const MOST_INSTANTS: usize = 240;
+const MOST_INSTANTS: usize = 160;
 /// Instants of a food in a whole cook, at most, but for [`FEWEST_INSTANTS`] in each phase.
 const MOST_IN_ALL: usize = 10_000;
 const FEWEST_INSTANTS: usize = 8;
-/// Looks taken at what a phase of uncertain length may leave behind: at its shortest, at its longest, and between.
+/// Looks taken at what a phase of uncertain length may leave behind: at its shortest, at its longest, and between
+/// where it may be longer by more than [`SHORT_S`].
 const LOOKS: u32 = 4;
+/// Nothing turns round in the middle of a food in so short a time, s.
+const SHORT_S: f64 = 900.0;
 /// Nothing is looked at more closely than this, s.
 const CLOSEST_S: f64 = 30.0;
 /// Nearer than this to a temperature that it waits for, a food is there, K.
@@ -91,9 +94,10 @@ impl Walker<'_> {
             self.runs(food, around, |nth| end(if nth == USUAL { band.typical.max(1.0) } else { band.high }))?;
         let mut fields: Vec<_> = long.iter().map(|run| run.field().clone()).collect();
         if band.low < band.high {
+            let looks = if band.high - band.low > SHORT_S { LOOKS } else { 2 };
             for (nth, field) in fields.iter_mut().enumerate() {
-                for look in 0..LOOKS - 1 {
-                    let seconds = band.at(f64::from(look) / f64::from(LOOKS - 1));
+                for look in 0..looks - 1 {
+                    let seconds = band.at(f64::from(look) / f64::from(looks - 1));
                     let before = &food.fields[nth];
                     *field = match LINES[nth].side {
                         Side::Usual => break,
