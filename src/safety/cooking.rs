@@ -103,6 +103,9 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
             }
         }
     }
+    if !need.is_plant() && best == Chance::Possible && !lot.unsure {
+        raw::only_beside(report, need, &rules, about);
+    }
     if !need.is_plant() {
         // A roast rests on the chart for roasts only where no plainer rule can have been met.
         lot.cooked_by =

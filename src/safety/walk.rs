@@ -66,8 +66,8 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
                 (false, _) => out::close(report, lot, about),
             }
         }
-        let through = heat.sure.is_some_and(|core| holding::counts_as_hot(report, core));
-        lot.heated(id, phase.purpose, heat, through);
+        let clock = out::clock(report, lot, phase, &heat);
+        lot.heated(id, phase.purpose, heat, clock);
     }
     match phase.purpose {
         Purpose::HotHold => {
