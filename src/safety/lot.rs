@@ -46,6 +46,13 @@ pub(super) struct Lot {
     pub needs: Vec<Need>,
     /// Salt, acid and time stand in for heat: not judged yet.
     pub hurdles: bool,
+    /// It was cured, and there is salt or curing salt in it.
+    pub cured: bool,
+    pub salted: bool,
+    /// Raw milk or cream in it that has not been heated.
+    pub raw_milk: Option<ItemId>,
+    /// It was cooked, cooled and heated up again, here first.
+    pub reheated: Option<PhaseId>,
     /// A line of its history could not be read.
     pub unsure: bool,
     pub cooked: bool,
@@ -98,6 +105,10 @@ impl Lot {
             keeping,
             needs: Vec::new(),
             hurdles: false,
+            cured: false,
+            salted: false,
+            raw_milk: None,
+            reheated: None,
             unsure: false,
             cooked: false,
             bought_cooked: false,
@@ -151,6 +162,10 @@ impl Lot {
         self.keeping = self.keeping.max(other.keeping);
         other.needs.into_iter().for_each(|need| self.owe(need));
         self.hurdles |= other.hurdles;
+        self.cured |= other.cured;
+        self.salted |= other.salted;
+        self.raw_milk = self.raw_milk.or(other.raw_milk);
+        self.reheated = self.reheated.or(other.reheated);
         self.unsure |= other.unsure;
         self.cooked |= other.cooked;
         self.bought_cooked &= other.bought_cooked;
@@ -204,6 +219,8 @@ impl Lot {
     pub fn touch(&mut self, other: &Lot) {
         other.needs.iter().filter(|need| !need.is_plant()).for_each(|need| self.owe(need.clone()));
         self.hurdles |= other.hurdles;
+        self.salted |= other.salted;
+        self.raw_milk = self.raw_milk.or(other.raw_milk);
         self.unsure |= other.unsure;
         self.unrecognised = self.unrecognised.or(other.unrecognised);
     }

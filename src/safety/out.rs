@@ -45,6 +45,13 @@ pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
 
 /// It is called cooking, and what is around the food is too cool to cook anything.
 pub(super) fn tepid(report: &Report, phase: &Phase) -> bool {
+    let Some(coolest) = coolest(report) else { return false };
+    setting(report.cook, phase)
+        .is_some_and(|around| around.at < coolest && !counts_as_cold(report, around.at))
+}
+
+/// The coolest that the set lets count as heat, to cook or to hold.
+pub(super) fn coolest(report: &Report) -> Option<Temperature> {
     let hot_enough = report.rules().filter_map(|rule| match &rule.demand {
         Demand::Cook { points, .. } => {
             points.iter().map(|point| point.limit().lowest()).reduce(Temperature::min)
@@ -52,9 +59,7 @@ pub(super) fn tepid(report: &Report, phase: &Phase) -> bool {
         Demand::HotHold { min, .. } => Some(min.lowest()),
         _ => None,
     });
-    let Some(coolest) = hot_enough.reduce(Temperature::min) else { return false };
-    setting(report.cook, phase)
-        .is_some_and(|around| around.at < coolest && !counts_as_cold(report, around.at))
+    hot_enough.reduce(Temperature::min)
 }
 
 /// Without a declared end, less heat than this is not relied on to get through food. Common practice, no source.
