@@ -24,15 +24,17 @@ fn plain_layout_is_a_fact_a_line_and_ascii() {
     let shown = findings(&sources, &[finding], Scale::Fahrenheit, Layout::Plain);
     assert_eq!(
         shown,
-        "lamb.dwell:2:7: error: The hold is at 118.4 °F. [hold-too-cool]
+        "error: The hold is at 118.4 °F. [hold-too-cool]
   line 2: air 48 degC
   marked: 48 degC
   help: Raise the setting.
   source: Food Code 3-501.16
   more: dwell explain hold-too-cool
-  see also: lamb.dwell:1:1: The phase begins here.
+  place: lamb.dwell:2:7
+  see also: The phase begins here.
   line 1: phase wait is hot hold
   marked: phase
+  place: lamb.dwell:1:1
 
 "
     );

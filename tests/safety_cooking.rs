@@ -190,8 +190,10 @@ fn what_is_collected_raw_is_raw() {
     let taken_out = format!(
         "{collected_raw}phase dress is prep\n  joint on bench\n  use all juices\n  takes 5 min to 10 min\nserve joint\n  at 19:00\n"
     );
-    // It stayed beside its parent in the oven: the heat it had is not declared, and not denied.
-    assert_eq!(codes(&run("chicken thigh\n  frozen", &taken_out)), NONE);
+    // It may have stayed beside its parent in the oven; nobody says so, and raw juice on food is a danger.
+    assert_eq!(codes(&run("chicken thigh\n  frozen", &taken_out)), ["raw-into-cooked warning"]);
+    let placed = taken_out.replace("joint in oven", "joint and juices in oven");
+    assert_eq!(codes(&run("chicken thigh\n  frozen", &placed)), NONE);
     let apart = format!(
         "phase start is thaw\n  joint in fridge\n  for 8 h\n  collect 100 ml of juices\n\
          phase keep is cold hold\n  juices in fridge\n  for 1 h\n{finish}\
@@ -232,10 +234,15 @@ fn parts_carry_the_history_of_the_whole() {
 
 #[test]
 fn what_a_set_has_no_row_for_is_not_judged() {
-    let text = run("salmon", "phase bake is cook\n  joint in oven\n  air 140 °C\n  until core 45 °C, takes 20 min to 30 min\nserve joint\n  at 19:00\n")
-        .replace("rules us-food-code", "rules uk");
-    assert_eq!(codes(&text), NONE);
-    assert_eq!(verdict(&text, "uk.cook", "bake"), [Verdict::NotJudged]);
+    let text = |end: &str| {
+        run("salmon", &format!("phase bake is cook\n  joint in oven\n  air 140 °C\n  until core {end}, takes 20 min to 30 min\nserve joint\n  at 19:00\n"))
+            .replace("rules us-food-code", "rules uk")
+    };
+    assert_eq!(codes(&text("63 °C")), NONE);
+    assert_eq!(verdict(&text("63 °C"), "uk.cook", "bake"), [Verdict::NotJudged]);
+    // Cooler than anything that the set calls cooking, it is as good as raw, figure or none.
+    assert_eq!(codes(&text("45 °C")), ["parasites-not-frozen warning", "raw-into-cooked warning"]);
+    assert_eq!(verdict(&text("45 °C"), "uk.cook", "bake"), [Verdict::NotJudged]);
 }
 
 #[test]

@@ -298,3 +298,58 @@ fn order_clauses_that_wait_for_each_other_are_named() {
     let (_, found, _) = cook("  starts after 18:30\n", "");
     assert_eq!(found, [Code::NeverOnTime]);
 }
+
+/// Two lines to one supper, of which the last stretch varies by 10 min.
+fn dumplings(serve: &str) -> (Timeline, Vec<Finding>) {
+    let text = format!(
+        "cook \"Dumplings\"\n  rules us-food-code\n{NIGHT}{KIT}kit fridge is fridge\n  air 3 °C\n\
+         food lamb is lamb leg\n  2 kg\ningredient flour is 250 g self-raising flour, contains gluten\n\
+         phase brown is cook\n  lamb on hob\n  takes 15 min to 20 min, hands-on\n\
+         phase braise is cook\n  lamb in oven\n  becomes stew is meat stew, depth 10 cm\n  covered\n  air 150 °C\n  \
+         until core 92 °C and \"falls off the bone\", takes 3 h to 4 h\n\
+         phase make is prep\n  on bench\n  becomes dough is dough\n  use all flour\n  takes 10 min to 15 min\n\
+         phase stand is cold hold\n  dough in fridge\n  for up to 2 h\n\
+         phase poach is cook\n  stew and dough in oven\n  becomes supper is meat stew, depth 12 cm\n  air 170 °C\n  \
+         until core 90 °C, takes 20 min to 30 min\nserve supper\n  {serve}\n"
+    );
+    let (_, cook, findings) = common::cook(&text);
+    assert!(findings.is_empty(), "{findings:#?}");
+    plan(&cook.expect("a cook"), &Options::default())
+}
+
+#[test]
+fn several_lines_are_offered_the_grace_that_cures_them_and_sleep_is_not_blamed() {
+    let (timeline, findings) = dumplings("at 19:00");
+    assert_eq!((timeline.on_time, codes(&findings)), (OnTime::NotProved, vec![Code::TimingNotProved]));
+    let (said, cure) =
+        (findings[0].message.render(Scale::Celsius), findings[0].remedy.render(Scale::Celsius));
+    assert!(!said.contains("sleep"), "{said}");
+    let offered = cure.split('`').find(|typed| typed.ends_with(" late")).unwrap_or_else(|| panic!("{cure}"));
+    let (timeline, findings) = dumplings(&format!("at 19:00, {offered}"));
+    assert_eq!((timeline.on_time, codes(&findings)), (OnTime::Always, vec![]), "{offered}");
+}
+
+#[test]
+fn sleep_is_blamed_where_it_alone_is_in_the_way() {
+    let (_, findings) = dumplings("at 09:00, up to 2 h late");
+    let said = findings[0].message.render(Scale::Celsius);
+    assert!(said.contains("something falls into sleep"), "{said}");
+    assert!(!said.contains("hands") && !said.contains("settings"), "{said}");
+}
+
+#[test]
+fn a_job_that_would_break_sleep_is_marked() {
+    let (timeline, _) = dumplings("at 07:00");
+    assert_ne!(timeline.on_time, OnTime::Always);
+    let job =
+        |phase: &str| timeline.jobs.iter().find(|job| job.phase == phase && job.hands > 0).expect("a job");
+    assert!(job("brown").breaks_sleep, "{:?}", job("brown"));
+    assert!(!job("serve supper").breaks_sleep, "{:?}", job("serve supper"));
+    let page = dwell::output::timeline::text(&timeline, Scale::Celsius);
+    let page = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(page.contains("somebody would have to be awake"), "{page}");
+    let json = dwell::output::timeline::json(&timeline, Scale::Celsius);
+    assert!(json.jobs.iter().any(|job| job.breaks_sleep));
+    let (proved, _) = dumplings("at 19:00, up to 2 h late");
+    assert!(proved.jobs.iter().all(|job| !job.breaks_sleep));
+}

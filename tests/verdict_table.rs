@@ -87,6 +87,24 @@ fn nothing_not_judged_is_lost() {
 }
 
 #[test]
+fn what_is_met_is_counted_and_what_is_said_of_a_food_comes_first() {
+    // The rule for standing 6 h is said of a phase, and of no food.
+    let file = compiled(TWO);
+    let table = verdicts::table(&file);
+    let rows = rows(&table);
+    assert!(rows.iter().all(|row| !row.starts_with("met: us-")), "{table}");
+    let met = judged(&file).iter().filter(|one| one.verdict == Verdict::Met).count();
+    assert_eq!(
+        rows.last().is_some_and(|row| row.starts_with("met: ") && row.contains("--format json")),
+        met > 0
+    );
+    let of_food = |row: &String| row.contains("ham (") || row.contains("rice (");
+    let listed: Vec<bool> = rows.iter().filter(|row| row.starts_with("not judged")).map(of_food).collect();
+    assert!(listed.contains(&true), "{table}");
+    assert!(listed.is_sorted_by_key(|of_food| !of_food), "{table}");
+}
+
+#[test]
 fn json_has_a_row_for_every_judgement() {
     let file = compiled(TWO);
     let all = judged(&file);

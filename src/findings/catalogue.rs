@@ -194,6 +194,7 @@ catalogue! {
         CookEndTooCool = "cook-end-too-cool", Error;
         ReheatTooCool = "reheat-too-cool", Error;
         ReheatTooSlow = "reheat-too-slow", Error;
+        ReheatedTwice = "reheated-twice", Warning;
         CoolTooSlow = "cool-too-slow", Error;
         KeptTooLong = "kept-too-long", Error;
         ThawNotFrozen = "thaw-not-frozen", Warning;

@@ -1,7 +1,8 @@
 //! Findings for people.
 //!
 //! Two layouts say the same: one drawn by miette for a colour terminal, and a plain one, a fact a
-//! line and nothing drawn, that reads well aloud, in a log and without colour.
+//! line and nothing drawn, that reads well aloud, in a log and without colour. What is wrong with the
+//! cook comes first there, and the place in the file last.
 
 use std::fmt;
 
@@ -113,10 +114,9 @@ fn plain(out: &mut String, reports: &[Report]) -> fmt::Result {
     use fmt::Write;
     for report in reports {
         let Excerpt { path, line, column, text, .. } = &report.excerpt;
-        let place = format!("{path}:{line}:{column}");
         match report.code {
-            Some(code) => writeln!(out, "{place}: {}: {} [{code}]", report.word, report.title)?,
-            None => writeln!(out, "  {}: {place}: {}", report.word, report.title)?,
+            Some(code) => writeln!(out, "{}: {} [{code}]", report.word, report.title)?,
+            None => writeln!(out, "  {}: {}", report.word, report.title)?,
         }
         if !text.trim().is_empty() {
             writeln!(out, "  line {line}: {}", text.trim())?;
@@ -128,6 +128,7 @@ fn plain(out: &mut String, reports: &[Report]) -> fmt::Result {
         for (word, text) in &report.help {
             writeln!(out, "  {word}: {text}")?;
         }
+        writeln!(out, "  place: {path}:{line}:{column}")?;
     }
     Ok(())
 }

@@ -1,4 +1,7 @@
 //! Which rules were judged and how they came out: silence is never a verdict.
+//!
+//! What is broken comes first, then what was not judged for a food, then what was not judged for a whole
+//! phase, which says the same of nearly any cook. What is met is counted; JSON has a row for it.
 
 use super::clean;
 use super::layout::paragraph;
@@ -83,6 +86,8 @@ fn rows<'j>(judged: &[&'j Judged], file: &Compiled) -> Vec<Row<'j>> {
         }
     }
     let mut together: Vec<Row> = Vec::new();
+    // The sort keeps the order of those that are alike.
+    rows.sort_by_key(|row| (!row.broken(), row.met(), row.places.is_empty()));
     for mut row in rows {
         row.place();
         match together.iter_mut().find(|other| other.rule == row.rule && other.said == row.said) {
@@ -94,6 +99,15 @@ fn rows<'j>(judged: &[&'j Judged], file: &Compiled) -> Vec<Row<'j>> {
 }
 
 impl Row<'_> {
+    fn broken(&self) -> bool {
+        self.said.iter().any(|said| said.verdict == Verdict::Broken)
+    }
+
+    /// Nothing but met.
+    fn met(&self) -> bool {
+        self.said.iter().all(|said| said.verdict == Verdict::Met)
+    }
+
     /// Moves the phases to the food where they are the same for all that is said of it.
     fn place(&mut self) {
         let Some(first) = self.said.first().map(|said| said.phases.clone()) else { return };
@@ -108,7 +122,8 @@ impl Row<'_> {
 
 fn lines(rows: &[Row]) -> String {
     let mut page = String::new();
-    for row in rows {
+    let met = rows.iter().filter(|row| row.met()).count();
+    for row in rows.iter().filter(|row| !row.met()) {
         let places = row.places.join("; ");
         let mut line =
             format!("{}: {} {places}", row.said.first().map_or("", |said| words(said.verdict)), row.rule);
@@ -123,6 +138,13 @@ fn lines(rows: &[Row]) -> String {
             let mark = if before.is_some() { ":" } else { "." };
             line.push_str(&format!("{opens}{phases}{mark} {why}"));
         }
+        paragraph(&mut page, 4, 6, &line);
+    }
+    if met > 0 {
+        let them = if met == 1 { "1 row".to_owned() } else { format!("{met} rows") };
+        let line = format!(
+            "met: {them} not listed here. `dwell check --format json` lists every rule that was judged."
+        );
         paragraph(&mut page, 4, 6, &line);
     }
     page

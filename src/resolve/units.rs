@@ -104,6 +104,14 @@ impl<'t> Units<'t> {
         unit.map_or(Written::Metric, |unit| unit.written)
     }
 
+    /// `12 x 280 g`, where it stands alone on its line, as it is written here.
+    fn times(&self, figure: &Figure, number: &str, word: &str) -> Option<String> {
+        let before = self.text.get(..figure.span.range().start)?.rsplit(['\n', '\r']).next()?;
+        let after = self.text.get(figure.span.range().end..)?.split(['\n', '\r', ',', '/']).next()?.trim();
+        let alone = before.trim().is_empty() && after.starts_with(|c: char| c.is_ascii_digit());
+        (word.eq_ignore_ascii_case("x") && alone).then(|| format!("{number} pieces of {after}"))
+    }
+
     fn unit_word(&self, figure: &Figure) -> Option<&'t str> {
         figure.unit.map(|unit| self.slice(unit))
     }
@@ -141,6 +149,8 @@ impl<'t> Units<'t> {
             let degrees = word.starts_with(['°', 'º', '˚']) || word.to_lowercase().starts_with("deg");
             let remedy = if wanted == Dimension::Temperature && degrees {
                 say![format!("Say which degrees: `{number} °C` or `{number} °F`.")]
+            } else if let Some(pieces) = self.times(figure, number, word) {
+                say![format!("Write `{pieces}`.")]
             } else if let Some(near) = nearest_unit(word, wanted) {
                 say![format!("Did you mean `{number} {near}`?")]
             } else {

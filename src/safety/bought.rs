@@ -26,6 +26,9 @@ impl Lot {
         let ingredient = matches!(item.origin, Origin::Ingredient(_));
         let kind = item.kind.as_ref().map(|kind| kind.value.clone());
         let recognised = kind.map(Recognised::Kind).or_else(|| recognise(words_of(item, stock)));
+        let salted = salted(&item.name, stock);
+        let raw_milk = matches!(&recognised, Some(Recognised::Kind(kind)) if kind.species == Species::Dairy);
+        let raw_milk = (raw_milk && said_raw(stock)).then_some(id);
         let kind = match recognised {
             Some(Recognised::Kind(kind)) => kind,
             Some(Recognised::Plant | Recognised::Pantry) if said_cooked(stock) => {
@@ -37,16 +40,16 @@ impl Lot {
                     ..Self::new(Keeping::Controlled)
                 };
             }
-            Some(Recognised::Plant) => return Self { plant: true, ..Self::new(Keeping::RawPlant) },
-            Some(Recognised::Pantry) => return Self::new(Keeping::RawPlant),
+            Some(Recognised::Plant) => return Self { plant: true, salted, ..Self::new(Keeping::RawPlant) },
+            Some(Recognised::Pantry) => return Self { salted, ..Self::new(Keeping::RawPlant) },
             None if ingredient => {
-                return Self { unrecognised: Some(id), ..Self::new(Keeping::RawPlant) };
+                return Self { unrecognised: Some(id), salted, ..Self::new(Keeping::RawPlant) };
             }
             None => return Self::new(Keeping::Controlled),
         };
         let words = stock.description.to_lowercase();
         let cooked = said_cooked(stock);
-        let mut lot = Self::new(keeping(&kind));
+        let mut lot = Self { salted, raw_milk, ..Self::new(keeping(&kind)) };
         lot.ph = stock.shape.ph.as_ref().map(|ph| ph.value);
         if let Some(structure) = raw_structure(&kind).filter(|_| !cooked) {
             let structure = stock.shape.structure.as_ref().map_or(structure, |said| said.value);
@@ -75,5 +78,19 @@ impl Lot {
 
 fn said_cooked(stock: &Stock) -> bool {
     let words = stock.description.to_lowercase();
-    stock.cooked.is_some() || ["cooked", "pasteuris", "pasteuriz"].iter().any(|word| words.contains(word))
+    let says = |word: &&str| words.contains(word) && !words.contains(&format!("un{word}"));
+    stock.cooked.is_some() || ["cooked", "pasteuris", "pasteuriz"].iter().any(|word| says(word))
+}
+
+/// Milk of which it is said that nobody has heated it.
+fn said_raw(stock: &Stock) -> bool {
+    let words = stock.description.to_lowercase();
+    words.split_whitespace().any(|word| word == "raw") || words.contains("unpasteur")
+}
+
+/// It is salt, curing salt or brine.
+fn salted(name: &str, stock: &Stock) -> bool {
+    let words = format!("{name} {}", stock.description).to_lowercase();
+    let mut words = words.split(|letter: char| !letter.is_alphabetic());
+    stock.nitrite.is_some() || words.any(|word| ["salt", "salts", "brine", "cure"].contains(&word))
 }

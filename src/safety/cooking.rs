@@ -8,7 +8,7 @@ use super::declared::Heat;
 use super::lot::Lot;
 use super::need::Need;
 use super::report::{About, Fault, Report};
-use super::{Verdict, parasites, raw};
+use super::{Verdict, out, parasites, raw};
 use crate::cook::{PhaseId, Purpose};
 use crate::findings::Code;
 use crate::quantity::Temperature;
@@ -60,6 +60,12 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
     let Some(first) = rules.first() else {
         if !need.is_plant() {
             no_figure(report, need, about);
+            let cool = most.zip(out::coolest(report)).is_some_and(|(most, coolest)| most < coolest);
+            let kill = if cool { Chance::Never } else { Chance::Possible };
+            parasites::judge(report, lot, need, about, kill, heat.span);
+            if cool {
+                raw::unjudged(report, lot, need, about, heat.span);
+            }
         }
         return None;
     };
@@ -69,7 +75,11 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
     });
     let (mut best, rule) = best?;
     parasites::judge(report, lot, need, about, best, heat.span);
-    if best == Chance::Never && (lot.unsure || (lot.hurdles && cold_smoked(report, need))) {
+    let smoked_cold = lot.hurdles && cold_smoked(report, need);
+    if best == Chance::Never && !lot.unsure && smoked_cold && !raw::hurdle_may_do(lot, need) {
+        raw::hurdle_only(report, need, first, about, heat.span);
+        best = Chance::Possible;
+    } else if best == Chance::Never && (lot.unsure || smoked_cold) {
         let why = say!["It is cured and smoked cold: salt, drying and smoke are not judged yet."];
         if !lot.unsure {
             report.judged(&first.id, Verdict::NotJudged, about, why);
@@ -102,6 +112,9 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
                 report.judged(&rule.id, Verdict::Met, about, why);
             }
         }
+    }
+    if !need.is_plant() && best == Chance::Possible && !lot.unsure {
+        raw::only_beside(report, need, &rules, about);
     }
     if !need.is_plant() {
         // A roast rests on the chart for roasts only where no plainer rule can have been met.

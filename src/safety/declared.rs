@@ -134,6 +134,8 @@ pub(super) struct Heat {
     pub surface: Option<Temperature>,
     pub longest: Duration,
     pub shortest: Duration,
+    /// It stood beside its parent in this heat, as nobody says; it is not placed there.
+    pub beside: bool,
     /// Where the figure that bounds it stands.
     pub span: Span,
 }
@@ -154,6 +156,7 @@ pub(super) fn heat(cook: &Cook, phase: &Phase) -> Option<Heat> {
         surface: None,
         longest: times.longest,
         shortest: times.shortest,
+        beside: false,
         span: phase.lasts_span,
     };
     if phase.damaged {

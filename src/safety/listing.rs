@@ -73,6 +73,7 @@ fn figures(rule: &Rule) -> String {
             format!("{from} to {to} within {more}{}", hours(*max_s))
         }
         Demand::Cool { max_s, .. } => format!("within {}", hours(*max_s)),
+        Demand::ReheatOnce {} => "once".into(),
         Demand::Keep { max_days } => format!("{max_days} days"),
         Demand::FermentEnd { ph_max } => format!("pH {ph_max} or below"),
         Demand::NeedsNoControl { ph_below } => format!("pH below {ph_below}"),

@@ -20,6 +20,20 @@ pub(super) enum Keeping {
     Controlled,
 }
 
+/// What heat does to the time that a food was neither hot nor cold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Clock {
+    /// The whole of it is hot by the end, for certain: the time starts afresh.
+    Restarts,
+    /// Perhaps it is: the time before may still count.
+    Perhaps,
+    /// It may be, but too little is declared for it to be taken for granted: the time before counts on, and
+    /// what comes of it is in doubt.
+    Doubtful,
+    /// It cannot be: the time before counts on.
+    RunsOn,
+}
+
 /// More kills owed at once, or more phases to name, is no real cook, and a long file costs no more than
 /// its length.
 const MOST_NEEDS: usize = 16;
@@ -32,6 +46,13 @@ pub(super) struct Lot {
     pub needs: Vec<Need>,
     /// Salt, acid and time stand in for heat: not judged yet.
     pub hurdles: bool,
+    /// It was cured, and there is salt or curing salt in it.
+    pub cured: bool,
+    pub salted: bool,
+    /// Raw milk or cream in it that has not been heated.
+    pub raw_milk: Option<ItemId>,
+    /// It was cooked, cooled and heated up again, here first.
+    pub reheated: Option<PhaseId>,
     /// A line of its history could not be read.
     pub unsure: bool,
     pub cooked: bool,
@@ -63,6 +84,8 @@ pub(super) struct Lot {
     pub out_perhaps: Duration,
     pub out_in: Vec<PhaseId>,
     pub out_told: bool,
+    /// Heat that may have started the time afresh has come between, and was too little to rely on.
+    pub out_in_doubt: bool,
     /// Cured or fermented outside the cold for so long: whether that keeps it is not judged.
     pub unproved: Times,
     /// It came from the shop neither hot nor cold.
@@ -82,6 +105,10 @@ impl Lot {
             keeping,
             needs: Vec::new(),
             hurdles: false,
+            cured: false,
+            salted: false,
+            raw_milk: None,
+            reheated: None,
             unsure: false,
             cooked: false,
             bought_cooked: false,
@@ -99,6 +126,7 @@ impl Lot {
             out_perhaps: Duration::ZERO,
             out_in: Vec::new(),
             out_told: false,
+            out_in_doubt: false,
             unproved: Times::default(),
             began_warm: false,
             last: None,
@@ -134,6 +162,10 @@ impl Lot {
         self.keeping = self.keeping.max(other.keeping);
         other.needs.into_iter().for_each(|need| self.owe(need));
         self.hurdles |= other.hurdles;
+        self.cured |= other.cured;
+        self.salted |= other.salted;
+        self.raw_milk = self.raw_milk.or(other.raw_milk);
+        self.reheated = self.reheated.or(other.reheated);
         self.unsure |= other.unsure;
         self.cooked |= other.cooked;
         self.bought_cooked &= other.bought_cooked;
@@ -152,6 +184,7 @@ impl Lot {
         if other.out.longest > self.out.longest {
             self.out_in = other.out_in;
             self.out_told = other.out_told;
+            self.out_in_doubt = other.out_in_doubt;
         }
         self.began_warm |= other.began_warm;
         self.last = None;
@@ -186,6 +219,8 @@ impl Lot {
     pub fn touch(&mut self, other: &Lot) {
         other.needs.iter().filter(|need| !need.is_plant()).for_each(|need| self.owe(need.clone()));
         self.hurdles |= other.hurdles;
+        self.salted |= other.salted;
+        self.raw_milk = self.raw_milk.or(other.raw_milk);
         self.unsure |= other.unsure;
         self.unrecognised = self.unrecognised.or(other.unrecognised);
     }
@@ -226,22 +261,29 @@ impl Lot {
         }
     }
 
-    /// It is heated. `through` where the whole of it is hot by the end, for certain: its clocks start
-    /// afresh. Otherwise the time before may still count.
-    pub fn heated(&mut self, phase: PhaseId, purpose: Purpose, heat: Heat, through: bool) {
+    /// It is heated; `clock` says what becomes of the time that it was neither hot nor cold.
+    pub fn heated(&mut self, phase: PhaseId, purpose: Purpose, heat: Heat, clock: Clock) {
         for need in &mut self.needs {
             add(&mut need.heats, phase, heat);
         }
         if matches!(purpose, Purpose::Cook | Purpose::Reheat) {
             add(&mut self.warming, phase, heat);
-            self.out_perhaps = if through { Duration::ZERO } else { self.out_perhaps + self.out.longest };
-            self.began_warm &= !through;
-            if through {
-                self.unproved = Times::default();
+            match clock {
+                Clock::Restarts => {
+                    self.out_perhaps = Duration::ZERO;
+                    self.began_warm = false;
+                    self.unproved = Times::default();
+                }
+                Clock::Perhaps => self.out_perhaps = self.out_perhaps + self.out.longest,
+                Clock::Doubtful => self.out_in_doubt |= self.out.longest > Duration::ZERO,
+                Clock::RunsOn => {}
+            }
+            if matches!(clock, Clock::Restarts | Clock::Perhaps) {
+                self.out = Times::default();
+                self.out_in.clear();
+                self.out_in_doubt = false;
             }
             self.frozen = false;
-            self.out = Times::default();
-            self.out_in.clear();
             self.cooling = Times::default();
             self.keeping = match self.keeping {
                 Keeping::Dough => Keeping::Dry,

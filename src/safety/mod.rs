@@ -4,6 +4,7 @@
 //! temperature inside the food could show is listed as not judged, with what it needs, and never as
 //! met. Knows the cook and the rules; knows nothing of how either is written or shown.
 
+mod again;
 mod bought;
 mod chance;
 mod control;
@@ -20,6 +21,7 @@ mod parasites;
 mod raw;
 mod reheating;
 mod report;
+mod starts;
 mod stock;
 mod storing;
 mod unknown;

@@ -46,6 +46,7 @@ pub(super) fn add(heats: &mut Vec<(PhaseId, Heat)>, phase: PhaseId, heat: Heat) 
             second.surface = first.surface.into_iter().chain(second.surface).reduce(Temperature::max);
             second.longest = first.longest + second.longest;
             second.shortest = first.shortest + second.shortest;
+            second.beside |= first.beside;
         }
     }
     heats.push((phase, heat));

@@ -1,9 +1,9 @@
 //! Time without temperature control: food that is neither kept hot nor kept cold.
 
 use super::Verdict;
-use super::declared::{Times, core_checks, in_the_cold, setting, times};
+use super::declared::{Heat, Times, core_checks, in_the_cold, setting, times};
 use super::holding::{counts_as_cold, counts_as_hot};
-use super::lot::Lot;
+use super::lot::{Clock as Afresh, Lot};
 use super::report::{About, Fault, Report};
 use crate::cook::{Phase, Purpose};
 use crate::findings::{Code, Severity, Text};
@@ -45,6 +45,13 @@ pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
 
 /// It is called cooking, and what is around the food is too cool to cook anything.
 pub(super) fn tepid(report: &Report, phase: &Phase) -> bool {
+    let Some(coolest) = coolest(report) else { return false };
+    setting(report.cook, phase)
+        .is_some_and(|around| around.at < coolest && !counts_as_cold(report, around.at))
+}
+
+/// The coolest that the set lets count as heat, to cook or to hold.
+pub(super) fn coolest(report: &Report) -> Option<Temperature> {
     let hot_enough = report.rules().filter_map(|rule| match &rule.demand {
         Demand::Cook { points, .. } => {
             points.iter().map(|point| point.limit().lowest()).reduce(Temperature::min)
@@ -52,9 +59,41 @@ pub(super) fn tepid(report: &Report, phase: &Phase) -> bool {
         Demand::HotHold { min, .. } => Some(min.lowest()),
         _ => None,
     });
-    let Some(coolest) = hot_enough.reduce(Temperature::min) else { return false };
-    setting(report.cook, phase)
-        .is_some_and(|around| around.at < coolest && !counts_as_cold(report, around.at))
+    hot_enough.reduce(Temperature::min)
+}
+
+/// Without a declared end, less heat than this is not relied on to get through food. Common practice, no source.
+const SHORTEST_HEAT: Duration = Duration::from_seconds(15.0 * 60.0);
+
+/// Does this heat start the time out of the heat and the cold afresh?
+pub(super) fn clock(report: &Report, lot: &Lot, phase: &Phase, heat: &Heat) -> Afresh {
+    if heat.sure.is_some_and(|core| counts_as_hot(report, core)) {
+        return Afresh::Restarts;
+    }
+    if tepid(report, phase) {
+        return Afresh::RunsOn;
+    }
+    let weak = match heat.most {
+        Some(most) if lot.cooked => !counts_as_hot(report, most) || !reheats(report, most),
+        // Raw food in a bath is hot for hours at what would not reheat it; an end says how hot it gets.
+        Some(most) => heat.sure.is_some() && !counts_as_hot(report, most),
+        None => false,
+    };
+    let short = heat.sure.is_none() && heat.longest < SHORTEST_HEAT;
+    if weak || short { Afresh::Doubtful } else { Afresh::Perhaps }
+}
+
+/// Food that was cooked may get hot enough again at this, as far as the set says.
+fn reheats(report: &Report, most: Temperature) -> bool {
+    let mut limits = report
+        .rules()
+        .filter_map(|rule| match &rule.demand {
+            Demand::Reheat { points, bought_cooked: false, after: None, .. } => Some((rule, points)),
+            _ => None,
+        })
+        .flat_map(|(rule, points)| points.iter().map(|point| (rule.strict, point.limit())))
+        .peekable();
+    limits.peek().is_none() || limits.any(|(strict, limit)| limit.at_least(most, strict))
 }
 
 /// Cured or fermented in the warm: salt, acid and drying may keep it, and are not judged yet.
@@ -156,7 +195,9 @@ pub(super) fn spend(report: &mut Report, lot: &mut Lot, about: About, spell: Spe
     for (rule, limit, clock) in rules(report, lot) {
         let over = |time: Duration| if rule.strict { time >= limit } else { time > limit };
         let severity = match clock {
-            Clock::LeavingControl if over(lot.out.planned) && spell.certain => Severity::Error,
+            Clock::LeavingControl if over(lot.out.planned) && spell.certain && !lot.out_in_doubt => {
+                Severity::Error
+            }
             Clock::LeavingControl if over(lot.out.planned) => Severity::Warning,
             Clock::LeavingControl if over(lot.out.longest) && lot.out.longest.seconds().is_finite() => {
                 Severity::Warning
@@ -270,10 +311,16 @@ fn too_long(
     message.push(if rule.strict { ". It has to be less than " } else { ". It may be at most " });
     message.push(limit);
     message.push(format!(" in all: {}.", report.cite(rule)));
-    let remedy = say![
+    let mut remedy = say![
         "Keep it for less, or in the fridge, or hot. If it keeps in a cupboard, say why: its kind, such as \
          `becomes loaf is white bread` in the phase that bakes it, or how acid it is, such as `pH 3.5`.",
     ];
+    if lot.out_in_doubt {
+        remedy.push(
+            " If it is heated through in between, end that phase on it, such as `until core 75 °C`; as it is written \
+             it may never get hot. What has grown by then may leave a poison that heat does not undo.",
+        );
+    }
     let also = spell.also.clone();
     Fault { also, ..Fault::new(Code::TimeWithoutControl, spell.span, message, remedy) }
 }

@@ -1,7 +1,7 @@
 //! Parasites: fish that nothing cooks has to have been frozen hard enough, for long enough.
 
 use super::Verdict;
-use super::chance::Chance;
+use super::chance::{Chance, typed};
 use super::lot::Lot;
 use super::need::Need;
 use super::report::{About, Fault, Report};
@@ -49,11 +49,14 @@ pub(super) fn judge(report: &mut Report, lot: &Lot, need: &Need, about: About, k
                 asked.join(", or "),
                 report.cite(rule)
             )];
-            let remedy = say![
+            let (cold, long) = points
+                .first()
+                .map_or_else(Default::default, |point| (typed(point.limit()), point.hold().show()));
+            let remedy = say![format!(
                 "Cook it through, or freeze it first: a phase that `is freeze`, with its setting and its time, such as \
-                 `air -20 °C` and `for 7 days`. If it is farmed on feed without parasites, or your supplier froze it and \
+                 `air {cold}` and `for {long}`. If it is farmed on feed without parasites, or your supplier froze it and \
                  says so in writing: `allow parasites-not-frozen because \"…\"`."
-            ];
+            )];
             report.judged(&rule.id, Verdict::NotJudged, about, message.clone());
             report.fault(rule, about, Fault::new(Code::ParasitesNotFrozen, span, message, remedy));
         }

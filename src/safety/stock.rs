@@ -66,7 +66,10 @@ pub(super) fn recognise(words: &str) -> Option<Recognised> {
             _ => {}
         }
     }
-    first.or_else(|| last_words(&words.replace(',', " ").split_whitespace().collect::<Vec<_>>()))
+    // Of several foods that are joined, one is not known: what the last word says of it is nothing.
+    let all: Vec<&str> = words.split([',', ' ']).filter(|word| !word.is_empty()).collect();
+    let joined = all.iter().any(|word| JOINERS.contains(&word.to_lowercase().as_str()));
+    first.or_else(|| last_words(&all).filter(|_| !joined))
 }
 
 fn recognise_part(part: &str) -> Option<Recognised> {

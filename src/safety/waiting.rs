@@ -3,7 +3,7 @@
 
 use super::control::controlled;
 use super::declared::{Times, heat, in_the_cold, setting, times};
-use super::lot::Lot;
+use super::lot::{Clock, Lot};
 use super::out::{self, Spell};
 use super::report::{About, Report};
 use super::{cooling, holding, storing};
@@ -87,7 +87,9 @@ fn stands(report: &mut Report, lot: &mut Lot, about: About, spell: Spell) {
                 heat.sure = None;
                 heat.exact = false;
                 heat.most = setting(cook, phase).map(|setting| setting.at);
-                lot.heated(about.phase, phase.purpose, heat, false);
+                heat.beside = true;
+                let clock = if out::tepid(report, phase) { Clock::RunsOn } else { Clock::Perhaps };
+                lot.heated(about.phase, phase.purpose, heat, clock);
             }
         }
         Purpose::HotHold => {

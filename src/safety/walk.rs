@@ -7,7 +7,7 @@ use super::declared::{core_end, heat, in_the_cold, is_bag, setting, surroundings
 use super::flow::{Lots, Present, collect, gather};
 use super::lot::{Keeping, Lot};
 use super::report::{About, Report};
-use super::{cooking, cooling, holding, out, reheating, storing, unknown};
+use super::{again, cooking, cooling, holding, out, raw, reheating, starts, storing, unknown};
 use crate::cook::{Phase, PhaseId, Purpose};
 use crate::quantity::{Duration, Temperature};
 use crate::text::Span;
@@ -26,6 +26,7 @@ pub(super) fn walk(report: &mut Report) {
             lots.insert((food.item, id), food.lot);
         }
     }
+    starts::warm(report);
     // What stands at the end of the file, neither eaten nor put away.
     for (key, mut lot) in lots {
         if !gone_on.contains(&key) {
@@ -57,7 +58,9 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
     }
     if matches!(phase.purpose, Purpose::Cure | Purpose::Ferment) {
         lot.hurdles = true;
+        lot.cured |= phase.purpose == Purpose::Cure;
     }
+    lot.salted |= phase.shape.salt.is_some();
     if let Some(heat) = heat(cook, phase) {
         if matches!(phase.purpose, Purpose::Cook | Purpose::Reheat) && controlled(report, lot) {
             match (out::tepid(report, phase), lot.hurdles) {
@@ -66,8 +69,14 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
                 (false, _) => out::close(report, lot, about),
             }
         }
-        let through = heat.sure.is_some_and(|core| holding::counts_as_hot(report, core));
-        lot.heated(id, phase.purpose, heat, through);
+        if phase.purpose == Purpose::Reheat {
+            again::reheated(report, lot, about);
+        }
+        if !out::tepid(report, phase) {
+            lot.raw_milk = None;
+        }
+        let clock = out::clock(report, lot, phase, &heat);
+        lot.heated(id, phase.purpose, heat, clock);
     }
     match phase.purpose {
         Purpose::HotHold => {
@@ -108,6 +117,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         }
         Purpose::Serve => {
             cooking::settle(report, lot, about, food.span);
+            raw::milk(report, lot, about, food.span);
             if controlled(report, lot) {
                 serve(report, lot, about, food.span);
                 out::count(report, lot, about);

@@ -26,7 +26,26 @@ pub fn is_like_head(line: &str) -> bool {
     let start: Vec<&str> = words(line).map(|(_, word)| word).take(3).collect();
     let first = start.first().copied().unwrap_or("");
     let is = |nth: usize| start.get(nth).is_some_and(|word| word.eq_ignore_ascii_case("is"));
-    (is(1) || is(2)) && keyword(&first.to_lowercase()).is_none() && !is_block_word(first, line)
+    let headed = (is(1) || is(2)) && keyword(&first.to_lowercase()).is_none() && !is_block_word(first, line);
+    headed || step_name(line).is_some()
+}
+
+/// What a numbered step is called: `step 1: brown`, `Stage 2 brown the legs`, with hyphens; `step` and the number
+/// where nothing follows.
+fn step_name(line: &str) -> Option<String> {
+    let typed: Vec<&str> = words(line).map(|(_, word)| word).take(8).collect();
+    let first = typed.first()?.to_lowercase();
+    let number = typed.get(1)?.trim_end_matches([':', '.', ')', '-']);
+    let numbered = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());
+    if !numbered || !matches!(first.as_str(), "step" | "stage" | "part") {
+        return None;
+    }
+    let called: Vec<String> = typed[2..]
+        .iter()
+        .map(|word| word.to_lowercase().replace(|c: char| !c.is_alphanumeric() && c != '-', ""))
+        .filter(|word| word.starts_with(char::is_alphabetic))
+        .collect();
+    Some(if called.is_empty() { format!("{first}-{number}") } else { called.join("-") })
 }
 
 /// The block word that such a line most likely wanted.
@@ -46,6 +65,20 @@ fn kind_of(words: &[&str]) -> &'static str {
 
 /// The finding of such a line.
 pub fn headless(piece: &str, span: Span) -> Finding {
+    if let Some(name) = step_name(piece) {
+        let head = format!("phase {name} is cook");
+        let head = if reads_as_head(&head) { head } else { "phase brown is cook".to_owned() };
+        return Finding::new(
+            Code::BlockUnreadable,
+            span,
+            say![format!("`{}` does not say what kind of thing it is about.", clip(piece))],
+            say![format!(
+                "A step is a phase, with a name of one word and what it is for: `{head}`, or another purpose such as \
+                 `prep`, `rest` or `cool`."
+            )],
+        )
+        .also(span, say!["Until the next block, the lines below it are only checked for form."]);
+    }
     let all: Vec<&str> = piece.split_whitespace().collect();
     let skip = usize::from(all.get(2).is_some_and(|word| word.eq_ignore_ascii_case("is")));
     let rest = clip(&all.get(skip..).unwrap_or(&[]).join(" "));

@@ -203,6 +203,8 @@ pub enum Demand {
         bought_cooked: bool,
         window_s: Option<f64>,
     },
+    /// Cooked and cooled food is heated up again only once.
+    ReheatOnce {},
     /// Used within so many days in the cold.
     Keep { max_days: f64 },
     /// Thawed in one of these media, no warmer than this. Alternatives, too.

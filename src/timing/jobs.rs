@@ -68,7 +68,15 @@ struct Lister<'a> {
 
 impl Lister<'_> {
     fn push(&mut self, at: Window, text: Text, hands: u32, busy: Option<String>) {
-        self.jobs.push(JobLine { at, phase: self.phase.name.clone(), text, hands, busy, dropped: false });
+        let phase = self.phase.name.clone();
+        let breaks_sleep = hands > 0 && self.asleep(at);
+        self.jobs.push(JobLine { at, phase, text, hands, busy, dropped: false, breaks_sleep });
+    }
+
+    /// Is nobody awake in the whole of a window?
+    fn asleep(&self, at: Window) -> bool {
+        let mut absences = self.network.absent.intervals().iter();
+        absences.any(|&(first, last)| first <= at.earliest && at.latest <= last)
     }
 
     /// Kit that takes its time to heat is lit so that even the soonest start finds it hot, by somebody
@@ -135,6 +143,16 @@ impl Lister<'_> {
             (needs.busy > 1).then(|| Duration::from_minutes(needs.busy as f64).show())
         };
         self.push(self.start, text, 1, busy);
+        // Where the one way shown has hands at work from before bedtime on.
+        let least = needs.busy.min(self.end.earliest - self.start.latest);
+        let at_work = Set::range(self.start.latest, self.start.latest + least - 1);
+        if self.start.earliest == self.start.latest
+            && least > 0
+            && !self.network.absent.intersect(&at_work).is_empty()
+            && let Some(job) = self.jobs.last_mut()
+        {
+            job.breaks_sleep = true;
+        }
     }
 
     /// "Shoulder to cabinet, air 110 °C."
@@ -170,6 +188,9 @@ impl Lister<'_> {
         if step < OFTEN || longest / step > MANY {
             let text = say![text.to_string(), " Every ", every, "."];
             self.push(Window { earliest: self.start.earliest, latest: self.end.latest }, text, 1, None);
+            if let (Some(job), false) = (self.jobs.last_mut(), duty) {
+                job.breaks_sleep = false;
+            }
             return;
         }
         let mut nth = 1;
@@ -178,12 +199,12 @@ impl Lister<'_> {
                 earliest: self.start.earliest + nth * step,
                 latest: (self.start.latest + nth * step).min(self.end.latest - 1),
             };
-            let asleep = self.network.absent.intervals().iter();
-            let asleep = asleep.clone().any(|&(first, last)| first <= at.earliest && at.latest <= last);
+            let asleep = self.asleep(at);
             self.push(at, say![text.to_string()], 1, None);
             if let (Some(job), true, false) = (self.jobs.last_mut(), asleep, duty) {
                 job.dropped = true;
                 job.hands = 0;
+                job.breaks_sleep = false;
             }
             nth += 1;
         }

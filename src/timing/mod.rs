@@ -7,7 +7,9 @@
 mod build;
 pub mod chain;
 mod circle;
+mod clash;
 mod clock;
+mod cures;
 mod guests;
 mod heat;
 mod jobs;

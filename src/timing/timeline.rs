@@ -105,6 +105,9 @@ pub struct JobLine {
     pub busy: Option<String>,
     /// It falls while nobody is awake, and is left out.
     pub dropped: bool,
+    /// It falls while nobody is awake, and cannot be left out: somebody would have to be awake. Only in
+    /// plans that are not always on time.
+    pub breaks_sleep: bool,
 }
 
 /// The whole plan of one cook.

@@ -18,7 +18,7 @@ fn findings_go_to_standard_error_and_the_summary_to_standard_output() {
     let folder = Folder::with("lamb.dwell", TOO_COOL);
     let ran = folder.run(&["check", "lamb.dwell"]);
     assert_eq!(ran.status, Some(1));
-    assert!(ran.err.contains("lamb.dwell:21:3: error:"), "{}", ran.err);
+    assert!(ran.err.starts_with("error: ") && ran.err.contains("lamb.dwell:21:3\n"), "{}", ran.err);
     assert!(ran.err.contains("[hold-too-cool]"), "{}", ran.err);
     assert!(ran.err.contains("dwell explain hold-too-cool"), "{}", ran.err);
     assert!(ran.err.contains("3-501.16"), "the source is named: {}", ran.err);

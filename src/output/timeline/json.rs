@@ -66,6 +66,8 @@ pub struct JobJson {
     pub hands: u32,
     /// It falls in sleep and is left out.
     pub dropped: bool,
+    /// It falls in sleep and cannot be left out: somebody would have to be awake.
+    pub breaks_sleep: bool,
 }
 
 /// The timeline for tools.
@@ -123,6 +125,7 @@ pub fn json(timeline: &Timeline, scale: Scale) -> TimelineJson {
                 text: job.text.render(scale),
                 hands: job.hands,
                 dropped: job.dropped,
+                breaks_sleep: job.breaks_sleep,
             })
             .collect(),
     }

@@ -107,6 +107,9 @@ impl Page {
             (_, _, None) => String::new(),
         };
         text.push_str(&who);
+        if job.breaks_sleep {
+            text.push_str(" (falls in sleep: somebody would have to be awake)");
+        }
         self.entry(&times, &clean::line(&text));
     }
 

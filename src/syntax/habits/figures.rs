@@ -143,6 +143,13 @@ pub fn spelt_out(piece: &Piece<'_>) -> Option<String> {
     Some(format!("Write the number in figures: `{fixed}`."))
 }
 
+/// `12 × 280 g`, `12 * 280 g`.
+pub fn times(piece: &Piece<'_>) -> Option<String> {
+    let (number, each) = piece.text.split_once(['×', '*'])?;
+    let fixed = reading(format!("{} pieces of {}", number.trim(), each.trim()))?;
+    Some(format!("Write `{fixed}`."))
+}
+
 /// `12 cm thick`, `6 cm deep`.
 pub fn thick_and_deep(piece: &Piece<'_>) -> Option<String> {
     let clause = match piece.last() {

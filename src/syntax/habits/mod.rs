@@ -40,6 +40,7 @@ const HABITS: &[Habit] = &[
     words::with_for_in,
     words::hyphen,
     figures::spelt_out,
+    figures::times,
     signs::two_facts,
     signs::signs_inside,
     signs::idle_word,
