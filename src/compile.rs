@@ -26,6 +26,8 @@ pub struct Options {
     pub rules: Option<String>,
     /// The people to scale the cook to.
     pub serves: Option<u32>,
+    /// The curves are not shown: their bounds are left out where neither a finding nor the plan hangs on them.
+    pub outline: bool,
     /// What a probe has read so far.
     pub readings: Readings,
     /// Where the first serving moves to, and the zone of dates without one.

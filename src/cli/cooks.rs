@@ -66,6 +66,8 @@ pub fn known_rules(options: &Compiling) -> Result<(), Unusable> {
 pub struct Asked {
     pub serve: Option<When>,
     pub readings: Readings,
+    /// The predicted curves, with their bounds.
+    pub curves: bool,
 }
 
 /// Reads and compiles what was named.
@@ -77,6 +79,7 @@ pub fn compile(named: &Named, options: &Compiling, asked: &Asked) -> Result<Comp
     let wanted = compile::Options {
         rules: options.rules.clone(),
         serves: options.serves,
+        outline: !asked.curves,
         readings: asked.readings.clone(),
         timing: timing::Options { serve: asked.serve, ..Default::default() },
     };

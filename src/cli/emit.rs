@@ -19,7 +19,7 @@ use crate::tables::{RuleSet, RuleSets};
 /// `dwell timeline`.
 pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     let serve = args.serve.as_deref().map(moment).transpose()?;
-    let asked = Asked { serve, readings: readings(&args.probe, None)? };
+    let asked = Asked { serve, readings: readings(&args.probe, None)?, ..Asked::default() };
     let read = several(std::slice::from_ref(&args.file), &args.compiling, &asked)?;
     let status = tell(&read, colour)?;
     let Some(file) = read.first().filter(|file| file.understood()) else {
@@ -60,7 +60,8 @@ fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
 
 /// `dwell curve`.
 pub fn curve(args: &Curve, colour: Colour) -> Outcome {
-    let asked = Asked { readings: readings(&args.probe, args.food.as_deref())?, ..Asked::default() };
+    let readings = readings(&args.probe, args.food.as_deref())?;
+    let asked = Asked { readings, curves: true, ..Asked::default() };
     let file = one(&args.file, &args.compiling, &asked)?;
     let read = std::slice::from_ref(&file);
     let status = tell(read, colour)?;

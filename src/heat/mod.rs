@@ -21,5 +21,5 @@ mod walk;
 
 pub use band::Band;
 pub use curves::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
-pub use predict::{Prediction, lend_lengths, predict};
+pub use predict::{Prediction, lend_lengths, outline, predict};
 pub use readings::{Reading, sharpened};

@@ -3,7 +3,7 @@
 use super::curves::{Curves, FoodCurve, PhaseTimes, Sample};
 use super::envelope::{Stretch, bounds};
 use super::findings::findings;
-use super::lines::{LINES, Line};
+use super::lines::{LINES, Line, USUAL};
 use super::readings::Narrowed;
 use super::schedule::{Slot, schedule};
 use super::walk::{Walked, walk};
@@ -23,6 +23,11 @@ pub struct Prediction {
 /// prediction does not fit what is written.
 pub fn predict(cook: &Cook, ledger: &Ledger) -> Prediction {
     prediction(cook, ledger, None, &LINES)
+}
+
+/// The usual run alone, in a fraction of the time. Its bounds are those of the usual run: nothing for people to see.
+pub fn outline(cook: &Cook, ledger: &Ledger) -> Prediction {
+    prediction(cook, ledger, None, &LINES[..=USUAL])
 }
 
 /// The same with the least certain figures narrowed, and along some of the lines.
