@@ -2,7 +2,8 @@
 
 mod common;
 
-use common::judge::{NONE, codes, run};
+use common::judge::{NONE, codes, run, verdict};
+use dwell::safety::Verdict;
 
 const SERVE: &str = "serve joint\n  at Saturday 19:00\n";
 
@@ -240,4 +241,112 @@ fn an_animal_that_no_table_lists_is_no_pantry_stock() {
     for words in ["coarse sea salt", "salt and pepper", "onions", "ripe tomatoes"] {
         assert_eq!(codes(&pot(words)), NONE, "{words}");
     }
+}
+
+#[test]
+fn nitrite_is_added_up() {
+    let dry = |rules: &str, food: &str, grams: &str| {
+        run(
+            food,
+            &format!(
+                "ingredient pink is {grams} curing salt\n  nitrite 6.25 %\n\
+                 phase salt is cure\n  joint in fridge\n  use all pink\n  for 5 days\n\
+                 phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 75 °C, takes 1 h to 2 h\n{SERVE}"
+            ),
+        )
+        .replace("us-food-code", rules)
+    };
+    let wrong = ["nitrite-too-high error"];
+    // From memory, 9 CFR 424.21(c): 625 ppm on whole pieces; 2 kg of meat, so 1.25 g of nitrite, 20 g of the salt.
+    assert_eq!(codes(&dry("us-food-code", "pork belly", "200 g")), wrong);
+    assert_eq!(codes(&dry("us-food-code", "pork belly", "20.5 g")), wrong);
+    assert_eq!(codes(&dry("us-food-code", "pork belly", "20 g")), NONE);
+    assert_eq!(
+        verdict(&dry("us-food-code", "pork belly", "20 g"), "us.nitrite.dry", "salt"),
+        [Verdict::NotJudged]
+    );
+    // Minced: 156 ppm, 4.99 g.
+    assert_eq!(codes(&dry("us-food-code", "pork mince", "5.1 g")), wrong);
+    assert_eq!(codes(&dry("us-food-code", "pork mince", "4.9 g")), NONE);
+    // From memory, Regulation (EC) No 1333/2008: 150 ppm, 4.8 g.
+    assert_eq!(codes(&dry("uk", "pork belly", "5 g")), wrong);
+    assert_eq!(codes(&dry("uk", "pork belly", "4.8 g")), NONE);
+    // Twice half as much is as much.
+    let twice = dry("us-food-code", "pork belly", "24 g").replace(
+        "use all pink\n  for 5 days\n",
+        "use 12 g of pink\n  for 2 days\nphase more is cure\n  joint in fridge\n  use 12 g of pink\n  for 3 days\n",
+    );
+    assert_eq!(codes(&twice), wrong);
+}
+
+#[test]
+fn nitrite_in_a_brine_is_shared_out() {
+    let brine = |grams: &str| {
+        run(
+            "pork belly",
+            &format!(
+                "ingredient pink is {grams} curing salt\n  nitrite 6.25 %\n\
+                 phase mix is prep\n  on bench\n  becomes brine\n  use all pink, use 2 l of water\n  for 5 min\n\
+                 phase soak is cure\n  joint in fridge\n  use all brine\n  for 5 days\n\
+                 phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 75 °C, takes 1 h to 2 h\n{SERVE}"
+            ),
+        )
+    };
+    // From memory, 9 CFR 424.21(c): 200 ppm, over 2 kg of meat and some 2 kg of brine: 0.8 g, 12.8 g of the salt.
+    assert_eq!(codes(&brine("14 g")), ["nitrite-too-high error"]);
+    assert_eq!(codes(&brine("12.8 g")), NONE);
+}
+
+#[test]
+fn plants_under_oil_are_kept_cold_and_not_for_long() {
+    let oil = |words: &str, keep: &str| {
+        run(
+            "olive oil",
+            &format!(
+                "ingredient plant is 200 g {words}\n\
+             phase fill is prep\n  joint on bench\n  becomes jar is olive oil\n  use all plant\n  for 5 min\n\
+             phase keep is {keep}\nserve jar\n  at Saturday 19:00\n"
+            ),
+        )
+    };
+    // From memory, FDA and CDC advice: 4 days in the fridge.
+    for words in ["raw garlic", "fresh basil", "carrot"] {
+        assert_eq!(
+            codes(&oil(words, "cold hold\n  jar in fridge\n  for 5 days")),
+            ["kept-too-long warning"],
+            "{words}"
+        );
+        assert_eq!(codes(&oil(words, "cold hold\n  jar in fridge\n  for 4 days")), NONE, "{words}");
+        assert_eq!(
+            codes(&oil(words, "rest\n  jar on bench\n  for 14 days")),
+            ["time-without-control error"],
+            "{words}"
+        );
+    }
+    assert_eq!(codes(&oil("dried oregano", "rest\n  jar on bench\n  for 14 days")), NONE);
+    assert_eq!(codes(&oil("salt", "rest\n  jar on bench\n  for 14 days")), NONE);
+    let uk = oil("raw garlic", "cold hold\n  jar in fridge\n  for 5 days").replace("us-food-code", "uk");
+    assert_eq!(codes(&uk), ["kept-too-long warning"]);
+}
+
+#[test]
+fn a_sealed_bag_has_its_days() {
+    let bag = |food: &str, cover: &str, days: &str| {
+        run(
+            food,
+            &format!(
+                "phase keep is cold hold\n  joint in fridge\n  {cover}\n  for {days}\n\
+                 phase roast is cook\n  joint in oven\n  air 140 °C\n  until core 80 °C, takes 1 h to 2 h\n{SERVE}"
+            ),
+        )
+        .replace("us-food-code", "uk")
+    };
+    let warned = ["kept-too-long warning"];
+    // Food Standards Agency, 2020: 10 days, and 13 for raw beef, lamb and pork.
+    assert_eq!(codes(&bag("cooked ham", "vacuum bagged", "11 days")), warned);
+    assert_eq!(codes(&bag("cooked ham", "vacuum bagged", "10 days")), NONE);
+    assert_eq!(codes(&bag("cooked ham", "covered", "11 days")), NONE);
+    assert_eq!(codes(&bag("chicken thigh", "vacuum bagged", "11 days")), warned);
+    assert_eq!(codes(&bag("pork loin", "vacuum bagged", "13 days")), NONE);
+    assert_eq!(codes(&bag("pork loin", "vacuum bagged", "14 days")), warned);
 }

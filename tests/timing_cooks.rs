@@ -338,6 +338,29 @@ fn sleep_is_blamed_where_it_alone_is_in_the_way() {
 }
 
 #[test]
+fn only_what_is_there_is_blamed() {
+    let phases = |food: &str| {
+        format!(
+            "phase cut-{food} is prep\n  {food} on bench\n  takes 20 min to 40 min, hands-on\n\
+             phase lie-{food} is rest\n  {food} on bench\n  for up to 50 min\n"
+        )
+    };
+    let text = format!(
+        "cook \"Two\"\n  rules us-food-code\ncrew\n  1 person\n{KIT}food lamb is lamb leg\n  2 kg\nfood apples is apple\n  1 kg\n\
+         {}{}serve lamb and apples\n  at 19:00\n",
+        phases("lamb"),
+        phases("apples")
+    );
+    let (_, cook, findings) = common::cook(&text);
+    assert!(findings.is_empty(), "{findings:#?}");
+    let (timeline, findings) = plan(&cook.expect("a cook"), &Options::default());
+    assert_ne!(timeline.on_time, OnTime::Always);
+    let said = findings[0].message.render(Scale::Celsius);
+    assert!(said.contains("two jobs want the same hands at once"), "{said}");
+    assert!(!said.contains("sleep") && !said.contains("settings"), "{said}");
+}
+
+#[test]
 fn a_job_that_would_break_sleep_is_marked() {
     let (timeline, _) = dumplings("at 07:00");
     assert_ne!(timeline.on_time, OnTime::Always);

@@ -196,6 +196,7 @@ catalogue! {
         ReheatTooSlow = "reheat-too-slow", Error;
         ReheatedTwice = "reheated-twice", Warning;
         CoolTooSlow = "cool-too-slow", Error;
+        NitriteTooHigh = "nitrite-too-high", Error;
         KeptTooLong = "kept-too-long", Error;
         ThawNotFrozen = "thaw-not-frozen", Warning;
         ParasitesNotFrozen = "parasites-not-frozen", Warning;

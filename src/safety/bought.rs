@@ -3,7 +3,7 @@
 use super::declared::is_bag;
 use super::lot::{Keeping, Lot};
 use super::need::Need;
-use super::stock::{Recognised, keeping, raw_structure, recognise, words_of};
+use super::stock::{Recognised, is_oil, keeping, raw_structure, recognise, words_of};
 use crate::cook::{Cook, Item, ItemId, Origin, Stock};
 use crate::quantity::Temperature;
 use crate::tables::Species;
@@ -40,8 +40,12 @@ impl Lot {
                     ..Self::new(Keeping::Controlled)
                 };
             }
-            Some(Recognised::Plant) => return Self { plant: true, salted, ..Self::new(Keeping::RawPlant) },
-            Some(Recognised::Pantry) => return Self { salted, ..Self::new(Keeping::RawPlant) },
+            Some(Recognised::Plant) => {
+                return Self { plant: !dried(stock), salted, ..Self::new(Keeping::RawPlant) };
+            }
+            Some(Recognised::Pantry) => {
+                return Self { salted, oil: says(stock, &["oil"]), ..Self::new(Keeping::RawPlant) };
+            }
             None if ingredient => {
                 return Self { unrecognised: Some(id), salted, ..Self::new(Keeping::RawPlant) };
             }
@@ -49,7 +53,7 @@ impl Lot {
         };
         let words = stock.description.to_lowercase();
         let cooked = said_cooked(stock);
-        let mut lot = Self { salted, raw_milk, ..Self::new(keeping(&kind)) };
+        let mut lot = Self { salted, raw_milk, oil: is_oil(&kind), ..Self::new(keeping(&kind)) };
         lot.ph = stock.shape.ph.as_ref().map(|ph| ph.value);
         if let Some(structure) = raw_structure(&kind).filter(|_| !cooked) {
             let structure = stock.shape.structure.as_ref().map_or(structure, |said| said.value);
@@ -93,4 +97,13 @@ fn salted(name: &str, stock: &Stock) -> bool {
     let words = format!("{name} {}", stock.description).to_lowercase();
     let mut words = words.split(|letter: char| !letter.is_alphabetic());
     stock.nitrite.is_some() || words.any(|word| ["salt", "salts", "brine", "cure"].contains(&word))
+}
+
+fn dried(stock: &Stock) -> bool {
+    says(stock, &["dried", "dry"])
+}
+
+fn says(stock: &Stock, any: &[&str]) -> bool {
+    let words = stock.description.to_lowercase();
+    words.split(|letter: char| !letter.is_alphabetic()).any(|word| any.contains(&word))
 }

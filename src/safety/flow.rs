@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::lot::Lot;
 use super::report::Report;
+use super::stock::is_oil;
 use super::waiting::{Wait, waited};
 use super::{chance, holding};
 use crate::cook::{Becomes, Collect, ItemId, Origin, Phase, PhaseId, Purpose};
@@ -66,6 +67,13 @@ pub(super) fn gather(
         }
         None => {
             for food in &mut placed {
+                let oiled = (food.lot.oil && used.iter().any(|with| with.lot.is_plant()))
+                    || (food.lot.is_plant()
+                        && phase.lie_in.is_some()
+                        && used.iter().any(|with| with.lot.oil));
+                if oiled {
+                    food.lot.laid_in_oil();
+                }
                 for with in &used {
                     food.lot.touch(&with.lot);
                 }
@@ -128,10 +136,21 @@ fn made(
     placed: Vec<Present>,
     used: Vec<Present>,
 ) -> Present {
+    let stays_oil = match &report.cook.item(becomes.item).kind {
+        Some(kind) => is_oil(&kind.value),
+        None => !placed.is_empty() && placed.iter().all(|food| food.lot.oil),
+    };
+    let foods = || placed.iter().chain(&used);
+    let plants = foods().any(|food| food.lot.under_oil)
+        || (foods().any(|food| food.lot.oil) && foods().any(|food| food.lot.is_plant()));
     let lots = placed.into_iter().chain(used).map(|food| food.lot).collect();
     let mut lot = Lot::mixed(lots);
     if let Some(kind) = &report.cook.item(becomes.item).kind {
         lot.named(&kind.value, baked);
+    }
+    lot.oil = stays_oil;
+    if stays_oil && plants {
+        lot.laid_in_oil();
     }
     lot.cooked_by = None;
     Present { item: becomes.item, lot, span: becomes.span }

@@ -74,7 +74,10 @@ fn figures(rule: &Rule) -> String {
         }
         Demand::Cool { max_s, .. } => format!("within {}", hours(*max_s)),
         Demand::ReheatOnce {} => "once".into(),
-        Demand::Keep { max_days } => format!("{max_days} days"),
+        Demand::Nitrite { max_ppm, .. } => format!("{max_ppm} ppm"),
+        Demand::Keep { max_days } | Demand::KeepBagged { max_days } | Demand::KeepUnderOil { max_days } => {
+            format!("{max_days} days")
+        }
         Demand::FermentEnd { ph_max } => format!("pH {ph_max} or below"),
         Demand::NeedsNoControl { ph_below } => format!("pH below {ph_below}"),
         Demand::Reheat { points_of: Some(of), .. } => format!("as {of}"),

@@ -49,6 +49,9 @@ pub(super) struct Lot {
     /// It was cured, and there is salt or curing salt in it.
     pub cured: bool,
     pub salted: bool,
+    /// It is oil; and there are plants in the oil that have seen no acid.
+    pub oil: bool,
+    pub under_oil: bool,
     /// Raw milk or cream in it that has not been heated.
     pub raw_milk: Option<ItemId>,
     /// It was cooked, cooled and heated up again, here first.
@@ -107,6 +110,8 @@ impl Lot {
             hurdles: false,
             cured: false,
             salted: false,
+            oil: false,
+            under_oil: false,
             raw_milk: None,
             reheated: None,
             unsure: false,
@@ -223,6 +228,17 @@ impl Lot {
         self.raw_milk = self.raw_milk.or(other.raw_milk);
         self.unsure |= other.unsure;
         self.unrecognised = self.unrecognised.or(other.unrecognised);
+    }
+
+    /// Fresh garlic, herbs or vegetables: not what is dried.
+    pub fn is_plant(&self) -> bool {
+        self.plant || self.needs.iter().any(|need| need.species == Species::Vegetable)
+    }
+
+    /// What lies in oil, without air and without acid, does not keep in a cupboard.
+    pub fn laid_in_oil(&mut self) {
+        self.under_oil = true;
+        self.keeping = Keeping::Controlled;
     }
 
     fn has_flesh(&self) -> bool {

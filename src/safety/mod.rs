@@ -16,6 +16,7 @@ mod holding;
 mod listing;
 mod lot;
 mod need;
+mod nitrite;
 mod out;
 mod parasites;
 mod raw;
@@ -27,6 +28,7 @@ mod storing;
 mod unknown;
 mod waiting;
 mod walk;
+mod without_air;
 
 pub use listing::{RuleRow, listing};
 

@@ -315,6 +315,12 @@ fn too_long(
         "Keep it for less, or in the fridge, or hot. If it keeps in a cupboard, say why: its kind, such as \
          `becomes loaf is white bread` in the phase that bakes it, or how acid it is, such as `pH 3.5`.",
     ];
+    if lot.under_oil {
+        remedy.push(
+            " Garlic, herbs and vegetables under oil do not keep in the room: without air and without acid, what \
+             causes botulism grows there unseen.",
+        );
+    }
     if lot.out_in_doubt {
         remedy.push(
             " If it is heated through in between, end that phase on it, such as `until core 75 °C`; as it is written \

@@ -33,6 +33,11 @@ pub(super) fn raw_structure(kind: &FoodKind) -> Option<Structure> {
     (!ready && keeping(kind) != Keeping::Dry).then_some(structure)
 }
 
+/// It pours and keeps the air out: oil, and no butter.
+pub(super) fn is_oil(kind: &FoodKind) -> bool {
+    kind.state == FoodState::Fat && kind.name.contains("oil")
+}
+
 /// What the words of an ingredient turn out to be.
 pub(super) enum Recognised {
     /// A row of the food table.

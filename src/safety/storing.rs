@@ -1,11 +1,11 @@
 //! Cold holds, thawing, and days in the cold.
 
-use super::Verdict;
 use super::chance::typed;
 use super::declared::{core_checks, surroundings};
 use super::holding::{Bound, place_of};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
+use super::{Verdict, without_air};
 use crate::findings::{Code, Severity};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
@@ -102,6 +102,7 @@ const BEFORE: &str = "It was bought ready to eat: the days since it was opened, 
 
 /// Days in the cold, for food that was cooked or made ready, here or before it was bought.
 pub(super) fn stored(report: &mut Report, lot: &Lot, about: About) {
+    without_air::kept(report, lot, about);
     if !lot.cooked {
         return;
     }

@@ -7,7 +7,7 @@ use super::declared::{core_end, heat, in_the_cold, is_bag, setting, surroundings
 use super::flow::{Lots, Present, collect, gather};
 use super::lot::{Keeping, Lot};
 use super::report::{About, Report};
-use super::{again, cooking, cooling, holding, out, raw, reheating, starts, storing, unknown};
+use super::{again, cooking, cooling, holding, nitrite, out, raw, reheating, starts, storing, unknown};
 use crate::cook::{Phase, PhaseId, Purpose};
 use crate::quantity::{Duration, Temperature};
 use crate::text::Span;
@@ -27,6 +27,7 @@ pub(super) fn walk(report: &mut Report) {
         }
     }
     starts::warm(report);
+    nitrite::in_all(report);
     // What stands at the end of the file, neither eaten nor put away.
     for (key, mut lot) in lots {
         if !gone_on.contains(&key) {

@@ -12,7 +12,9 @@ mod rules;
 pub use foods::{Composition, FoodKind, FoodState, Foods, Properties, Species};
 pub use kit::{ClassRange, FigureSource, Film, KitClass, KitClasses, Unfit, UnfitUse};
 pub use project::{LeftOut, Project};
-pub use rules::{ASSUMED, Clock, Demand, FoodClass, Limit, Point, Rule, RuleSet, RuleSets, Side, Status};
+pub use rules::{
+    ASSUMED, Clock, CureWay, Demand, FoodClass, Limit, Point, Rule, RuleSet, RuleSets, Side, Status,
+};
 
 use std::sync::OnceLock;
 

@@ -160,6 +160,18 @@ pub enum Side {
     Cold,
 }
 
+/// How curing salt gets into meat.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum CureWay {
+    /// Rubbed on a whole piece.
+    Dry,
+    /// In a brine.
+    Brine,
+    /// Mixed into minced meat.
+    Mixed,
+}
+
 /// What a rule asks, by kind, with its figures.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
@@ -207,6 +219,12 @@ pub enum Demand {
     ReheatOnce {},
     /// Used within so many days in the cold.
     Keep { max_days: f64 },
+    /// Used within so many days in the cold, where it is in a sealed bag.
+    KeepBagged { max_days: f64 },
+    /// Used within so many days in the cold, where it is a raw plant under oil.
+    KeepUnderOil { max_days: f64 },
+    /// No more nitrite goes in than this, for the mass of the meat. Without a way, whatever the way.
+    Nitrite { max_ppm: f64, way: Option<CureWay> },
     /// Thawed in one of these media, no warmer than this. Alternatives, too.
     Thaw { media: Vec<Medium>, max: Limit },
     /// Fish that nothing cooks is frozen first: no warmer than one of these, for that long. Alternatives.

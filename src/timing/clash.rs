@@ -1,5 +1,5 @@
 //! Why several food lines are not always on time: each thing that may be in the way is taken away in
-//! turn, and only what then changes the verdict is blamed.
+//! turn, and only what then changes the verdict is blamed; of several, the first.
 
 use super::network::{Lasts, Network};
 use super::sets::Set;
@@ -10,7 +10,28 @@ use crate::findings::Text;
 use crate::quantity::Duration;
 
 /// Proofs tried of each.
-const PROOFS: u32 = 30;
+const PROOFS: u32 = 20;
+
+/// What may be in the way, how it is said of one alone, and how among others.
+const IN_THE_WAY: [(&str, &str); 3] = [
+    ("something falls into sleep.", "sleep"),
+    ("two jobs want the same hands at once.", "hands"),
+    (
+        "its food lines want one kit at two settings without the time to heat or to cool down between.",
+        "one kit at two settings",
+    ),
+];
+
+/// Which of [`IN_THE_WAY`] to take away: one alone before two, and two before all.
+const TAKEN: [[bool; 3]; 7] = [
+    [true, false, false],
+    [false, true, false],
+    [false, false, true],
+    [true, true, false],
+    [true, false, true],
+    [false, true, true],
+    [true, true, true],
+];
 
 /// Says what is in the way.
 pub fn explain(message: &mut Text, cook: &Cook, network: &Network, on_time: OnTime) {
@@ -18,52 +39,44 @@ pub fn explain(message: &mut Text, cook: &Cook, network: &Network, on_time: OnTi
         OnTime::Never => !matches!(verdict(tried, PROOFS), OnTime::Never | OnTime::NotProved),
         _ => verdict(tried, PROOFS) == OnTime::Always,
     };
-    let without = |asleep: bool, hands: bool, settings: bool| {
-        let mut tried = network.clone();
-        if asleep {
-            tried.absent = Set::empty();
+    let there = [!network.absent.is_empty(), network.people.is_some(), !network.apart.is_empty()];
+    let mut tries =
+        TAKEN.iter().filter(|taken| taken.iter().zip(there).all(|(taken, there)| !taken || there));
+    if let Some(taken) = tries.find(|taken| better(&without(network, taken))) {
+        let blamed: Vec<_> =
+            IN_THE_WAY.iter().zip(taken).filter(|(_, taken)| **taken).map(|(why, _)| why).collect();
+        match blamed.as_slice() {
+            [(alone, _)] => message.push(*alone),
+            several => {
+                let named: Vec<&str> = several.iter().map(|(_, name)| *name).collect();
+                message.push(format!("more than one thing is in the way: {}.", named.join(" and ")));
+            }
         }
-        if hands {
-            tried.people = None;
-        }
-        if settings {
-            tried.apart.clear();
-        }
-        tried
-    };
-    let (slept, worked, shared) =
-        (!network.absent.is_empty(), network.people.is_some(), !network.apart.is_empty());
-    let reasons = [
-        (slept && better(&without(true, false, false)), "something falls into sleep"),
-        (worked && better(&without(false, true, false)), "two jobs want the same hands at once"),
-        (
-            shared && better(&without(false, false, true)),
-            "its food lines want one kit at two settings without the time to heat or to cool down between",
-        ),
-    ];
-    let mut reasons = reasons.into_iter().filter(|(blamed, _)| *blamed).map(|(_, why)| why);
-    if let Some(first) = reasons.next() {
-        message.push(first);
-        reasons.for_each(|why| {
-            message.push(", and ");
-            message.push(why);
-        });
-        message.push(".");
-        return;
-    }
-    if let Some((name, spread)) = wavering(cook, network, better) {
+    } else if let Some((name, spread)) = wavering(cook, network, better) {
         message.push(format!("`{name}` may take "));
         message.push(spread);
         message.push(" longer or shorter, and what comes beside or after it cannot take up all of that.");
-        return;
-    }
-    message.push(if better(&without(true, true, true)) {
-        "its food lines get in each other's way in more than one thing at once, of sleep, hands, and one kit at \
-         two settings."
     } else {
-        "its food lines have to be ready together, and no plan was found in which their lengths and the times \
-         that are written fit."
-    });
+        message.push(
+            "its food lines have to be ready together, and no plan was found in which their lengths and the \
+             times that are written fit.",
+        );
+    }
+}
+
+/// The network as if nobody slept, hands did not matter, or kit changed its setting at once.
+fn without(network: &Network, [sleep, hands, settings]: &[bool; 3]) -> Network {
+    let mut tried = network.clone();
+    if *sleep {
+        tried.absent = Set::empty();
+    }
+    if *hands {
+        tried.people = None;
+    }
+    if *settings {
+        tried.apart.clear();
+    }
+    tried
 }
 
 /// The first phase whose length nature decides and that would do no harm if it always took its longest,
