@@ -323,6 +323,17 @@ fn plants_under_oil_are_kept_cold_and_not_for_long() {
             "{words}"
         );
     }
+    // Nothing is said of what it is: what is mostly oil is oil, and a spoon of it in vegetables is not.
+    let mixed = |oil: &str| {
+        format!(
+            "cook \"Jar\"\n  serves 6\n  rules us-food-code\nkit bench is bench\nkit fridge is fridge\n  air 3 °C\n\
+             ingredient oil is {oil} olive oil\ningredient plant is 200 g raw garlic\n\
+             phase fill is prep\n  on bench\n  becomes jar\n  use all plant, use all oil\n  for 5 min\n\
+             phase keep is cold hold\n  jar in fridge\n  for 5 days\nserve jar\n  at Saturday 19:00\n"
+        )
+    };
+    assert_eq!(codes(&mixed("1 l")), ["kept-too-long warning"]);
+    assert_eq!(codes(&mixed("20 ml")), NONE);
     assert_eq!(codes(&oil("dried oregano", "rest\n  jar on bench\n  for 14 days")), NONE);
     assert_eq!(codes(&oil("salt", "rest\n  jar on bench\n  for 14 days")), NONE);
     let uk = oil("raw garlic", "cold hold\n  jar in fridge\n  for 5 days").replace("us-food-code", "uk");

@@ -82,8 +82,8 @@ impl Lot {
 
 fn said_cooked(stock: &Stock) -> bool {
     let words = stock.description.to_lowercase();
-    let says = |word: &&str| words.contains(word) && !words.contains(&format!("un{word}"));
-    stock.cooked.is_some() || ["cooked", "pasteuris", "pasteuriz"].iter().any(says)
+    let says = |word: &str| words.contains(word) && !words.contains(&format!("un{word}"));
+    stock.cooked.is_some() || says("cooked") || says("pasteuris") || says("pasteuriz")
 }
 
 /// Milk of which it is said that nobody has heated it.

@@ -7,7 +7,7 @@ use super::report::Report;
 use super::stock::is_oil;
 use super::waiting::{Wait, waited};
 use super::{chance, holding};
-use crate::cook::{Becomes, Collect, ItemId, Origin, Phase, PhaseId, Purpose};
+use crate::cook::{Amount, Becomes, Collect, Draw, ItemId, Origin, Part, Phase, PhaseId, Purpose};
 use crate::text::Span;
 
 /// Foods as they come out of each phase.
@@ -62,8 +62,7 @@ pub(super) fn gather(
     meet(id, &mut placed, &mut used, phase.becomes.is_some());
     match &phase.becomes {
         Some(becomes) => {
-            let baked = phase.purpose == Purpose::Cook;
-            vec![made(report, becomes, baked, placed, used)]
+            vec![made(report, phase, becomes, placed, used)]
         }
         None => {
             for food in &mut placed {
@@ -131,14 +130,15 @@ fn meet(id: PhaseId, placed: &mut [Present], used: &mut [Present], mixed: bool) 
 
 fn made(
     report: &Report,
+    phase: &Phase,
     becomes: &Becomes,
-    baked: bool,
     placed: Vec<Present>,
     used: Vec<Present>,
 ) -> Present {
     let stays_oil = match &report.cook.item(becomes.item).kind {
         Some(kind) => is_oil(&kind.value),
-        None => !placed.is_empty() && placed.iter().all(|food| food.lot.oil),
+        None if placed.is_empty() => mostly_oil(report, phase, &used),
+        None => placed.iter().all(|food| food.lot.oil),
     };
     let foods = || placed.iter().chain(&used);
     let plants = foods().any(|food| food.lot.under_oil)
@@ -146,7 +146,7 @@ fn made(
     let lots = placed.into_iter().chain(used).map(|food| food.lot).collect();
     let mut lot = Lot::mixed(lots);
     if let Some(kind) = &report.cook.item(becomes.item).kind {
-        lot.named(&kind.value, baked);
+        lot.named(&kind.value, phase.purpose == Purpose::Cook);
     }
     lot.oil = stays_oil;
     if stays_oil && plants {
@@ -154,6 +154,30 @@ fn made(
     }
     lot.cooked_by = None;
     Present { item: becomes.item, lot, span: becomes.span }
+}
+
+/// Of what is only drawn, at least half is oil, at a kilogram a litre.
+fn mostly_oil(report: &Report, phase: &Phase, used: &[Present]) -> bool {
+    let amount = |draw: &Draw| {
+        let written = match &draw.part {
+            Part::Amount(amount) => Some(amount),
+            _ => match &report.cook.item(draw.item).origin {
+                Origin::Food(stock) | Origin::Ingredient(stock) => {
+                    stock.amount.as_ref().map(|said| &said.value)
+                }
+                _ => None,
+            },
+        };
+        match written {
+            Some(Amount::Mass(mass)) => mass.kg(),
+            Some(Amount::Volume(volume)) => volume.cubic_metres() * 1000.0,
+            _ => 0.0,
+        }
+    };
+    let is_oil = |draw: &&Draw| used.iter().any(|food| food.item == draw.item && food.lot.oil);
+    let all: f64 = phase.uses.iter().map(amount).sum();
+    let oil: f64 = phase.uses.iter().filter(is_oil).map(amount).sum();
+    oil > 0.0 && oil >= all / 2.0
 }
 
 /// What is collected as the phase ends has its parent's history so far.

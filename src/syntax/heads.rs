@@ -30,8 +30,8 @@ pub fn is_like_head(line: &str) -> bool {
     headed || step_name(line).is_some()
 }
 
-/// What a numbered step is called: `step 1: brown`, `Stage 2 brown the legs`, with hyphens; `step` and the number
-/// where nothing follows.
+/// What a numbered step is called: `step 1: brown`, `Stage 2 brown the legs`, with hyphens; `step` and
+/// the number where nothing follows.
 fn step_name(line: &str) -> Option<String> {
     let typed: Vec<&str> = words(line).map(|(_, word)| word).take(8).collect();
     let first = typed.first()?.to_lowercase();
@@ -73,8 +73,8 @@ pub fn headless(piece: &str, span: Span) -> Finding {
             span,
             say![format!("`{}` does not say what kind of thing it is about.", clip(piece))],
             say![format!(
-                "A step is a phase, with a name of one word and what it is for: `{head}`, or another purpose such as \
-                 `prep`, `rest` or `cool`."
+                "A step is a phase, with a name of one word and what it is for: `{head}`, or another \
+                 purpose such as `prep`, `rest` or `cool`."
             )],
         )
         .also(span, say!["Until the next block, the lines below it are only checked for form."]);

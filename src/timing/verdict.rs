@@ -43,8 +43,8 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
     let remedy = if cures.is_empty() {
         let mut text = match tried {
             Some(_) => say![
-                "Nothing that was tried by itself cures it: other lengths for one phase, serving sooner or later, or up \
-                 to 2 h late. "
+                "Nothing that was tried by itself cures it: other lengths for one phase, serving sooner or \
+                 later, or up to 2 h late. "
             ],
             None => say!["It is too long for cures to be tried. "],
         };
