@@ -26,7 +26,7 @@ pub struct Options {
     pub rules: Option<String>,
     /// The people to scale the cook to.
     pub serves: Option<u32>,
-    /// The curves are not shown: their bounds are left out where neither a finding nor the plan hangs on them.
+    /// The curves are not shown, and left out: findings and the plan need only the ends of phases.
     pub outline: bool,
     /// What a probe has read so far.
     pub readings: Readings,

@@ -1,7 +1,7 @@
 //! The stages that judge a typed cook, one after the other.
 
 use super::{Options, Worked, allow, meal, rules};
-use crate::cook::{Cook, Lasts, Menu};
+use crate::cook::{Cook, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::text::Spanned;
 use crate::{heat, kit, ledger, safety, say, timing};
@@ -119,11 +119,7 @@ impl Work<'_> {
     fn predicted(&self, cook: &Cook, ledger: &ledger::Ledger) -> heat::Prediction {
         let readings = &self.options.readings;
         if self.options.outline && readings.all.is_empty() {
-            // What the usual run does not hold against the file, its bounds do not either.
-            let usual = heat::outline(cook, ledger);
-            if usual.findings.is_empty() && cook.phases.iter().all(|phase| phase.lasts != Lasts::Open) {
-                return usual;
-            }
+            return heat::outline(cook, ledger);
         }
         let plain = heat::predict(cook, ledger);
         let named = |name: &str| readings.food.as_deref().is_none_or(|food| food.eq_ignore_ascii_case(name));

@@ -1,5 +1,7 @@
 //! A food on its way: what it is made of, its shape by now, and the heat in it.
 
+use std::cell::Cell;
+
 use super::band::Band;
 use super::conduction::composition::Composition;
 use super::conduction::field::Field;
@@ -33,6 +35,8 @@ pub struct Food {
     /// Where it is, and what that is at, °C, if it was set.
     pub place: Option<(KitId, Option<Band>)>,
     pub assumed: Vec<String>,
+    /// Thickness and volume of the piece whose shape factor was worked out last, and that factor.
+    pub worked_out: Cell<Option<(f64, f64, f64)>>,
 }
 
 impl Food {
@@ -83,6 +87,7 @@ impl Food {
             dried_s: 0.0,
             place: None,
             assumed,
+            worked_out: Cell::new(None),
         })
     }
 
@@ -106,6 +111,7 @@ impl Food {
             dried_s: 0.0,
             place: None,
             assumed: vec![format!("`{}` at {core_c:.0} °C throughout when it is first followed", item.name)],
+            worked_out: Cell::new(None),
         })
     }
 
@@ -152,10 +158,20 @@ impl Food {
             Some(Word::Ball) => return Likeness::SphereLike.beta(),
             None => {}
         }
-        let volume = self.piece_kg.map(|kg| kg / self.material.density_kg_m3(20.0));
-        let like = volume.and_then(|volume| Form::from_thickness(thickness_m, volume).ok());
+        let Some(volume) = self.piece_kg.map(|kg| kg / self.material.density_kg_m3(20.0)) else {
+            return Likeness::CylinderLike.beta();
+        };
+        // The same piece is asked about in every phase.
+        if let Some((thickness, known, beta)) = self.worked_out.get()
+            && (thickness, known) == (thickness_m, volume)
+        {
+            return beta;
+        }
         // Lighter than a ball of that thickness: it is flat somewhere, or the thickness is only one end's.
-        like.map_or(Likeness::CylinderLike.beta(), |form| form.beta)
+        let like = Form::from_thickness(thickness_m, volume);
+        let beta = like.map_or(Likeness::CylinderLike.beta(), |form| form.beta);
+        self.worked_out.set(Some((thickness_m, volume, beta)));
+        beta
     }
 }
 

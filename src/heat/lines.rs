@@ -43,6 +43,15 @@ pub struct Line {
 
 pub const USUAL: usize = 0;
 
+/// What a prediction is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Detail {
+    /// Curves that people see.
+    Curves,
+    /// Findings and the plan: how long things take and how warm they end.
+    Ends,
+}
+
 /// The usual run first, then the cold side and the warm side, each from thick to thin.
 pub const LINES: [Line; 7] = [
     Line { side: Side::Usual, thick: Side::Usual },
@@ -54,10 +63,12 @@ pub const LINES: [Line; 7] = [
     Line { side: Side::Warm, thick: Side::Warm },
 ];
 
-/// How finely a line is run. The corners only bound: they are run coarsely, and are widened by what that costs.
-fn accuracy(side: Side) -> Accuracy {
+/// How finely a line is run. The corners only bound: they are run coarsely, and are widened by what that costs. So is
+/// the usual run where nobody will see its curve.
+pub fn accuracy(side: Side, detail: Detail) -> Accuracy {
     match side {
-        Side::Usual => Accuracy::FULL,
+        Side::Usual if detail == Detail::Curves => Accuracy::FULL,
+        Side::Usual => Accuracy::COARSE,
         Side::Cold | Side::Warm => Accuracy::COARSE,
     }
 }
@@ -155,10 +166,10 @@ impl LineRun {
         material: &Material,
         field: &Field,
         phase: &PhaseHeat,
-        side: Side,
+        accuracy: Accuracy,
     ) -> Result<Self, HeatError> {
         let body = Body { form, material: material.clone(), field: field.clone() };
-        let history = solve(&body, std::slice::from_ref(phase), accuracy(side))?;
+        let history = solve(&body, std::slice::from_ref(phase), accuracy)?;
         Ok(Self { history, target_c: phase.end.until.map(|until: Until| until.target_c), pace: 1.0 })
     }
 

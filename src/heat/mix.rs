@@ -67,5 +67,6 @@ pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Res
         dried_s: 0.0,
         place: None,
         assumed,
+        worked_out: Default::default(),
     })
 }

@@ -6,7 +6,7 @@
 
 use super::band::Band;
 use super::curves::Curves;
-use super::lines::{LINES, USUAL};
+use super::lines::{Detail, LINES, USUAL};
 use super::predict::{Prediction, prediction};
 use crate::cook::{Cook, ItemId};
 use crate::findings::{Code, Finding, Piece};
@@ -45,7 +45,7 @@ pub fn sharpened(cook: &Cook, ledger: &Ledger, item: ItemId, readings: &[Reading
         for wetness in (0..GRID).map(share) {
             let exactly = Narrowed { film: Band::exact(film), wetness: Band::exact(wetness) };
             let worst = worst_miss(
-                &prediction(cook, ledger, Some(&exactly), &LINES[..=USUAL]).curves,
+                &prediction(cook, ledger, Some(&exactly), &LINES[..=USUAL], Detail::Curves).curves,
                 item,
                 readings,
             );
@@ -63,7 +63,7 @@ pub fn sharpened(cook: &Cook, ledger: &Ledger, item: ItemId, readings: &[Reading
     };
     let narrowed =
         Narrowed { film: spread(|tried| tried.0, best.0), wetness: spread(|tried| tried.1, best.1) };
-    let mut after = prediction(cook, ledger, Some(&narrowed), &LINES);
+    let mut after = prediction(cook, ledger, Some(&narrowed), &LINES, Detail::Curves);
     if best.2 > CONTRADICTS_K {
         after.findings.extend(contradiction(cook, item, readings, &after.curves));
     }

@@ -13,7 +13,7 @@ use super::conduction::material::Material;
 use super::curves::Unpredicted;
 use super::envelope::Instant;
 use super::food::Food;
-use super::lines::Line;
+use super::lines::{Detail, Line};
 use super::mix::{Share, mix};
 use super::readings::Narrowed;
 use super::stop::{Stop, stop};
@@ -68,10 +68,16 @@ pub struct Length {
 }
 
 /// `narrowed` where readings have told more of the surface than the tables do.
-pub fn walk(cook: &Cook, ledger: &Ledger, narrowed: Option<&Narrowed>, lines: &[Line]) -> Walked {
+pub fn walk(
+    cook: &Cook,
+    ledger: &Ledger,
+    narrowed: Option<&Narrowed>,
+    lines: &[Line],
+    detail: Detail,
+) -> Walked {
     let elevation_m = cook.elevation.as_ref().map_or(0.0, |elevation| elevation.value.metres());
     let pressure_pa = air::pressure_at_elevation_pa(elevation_m).unwrap_or(air::SEA_LEVEL_PA);
-    let mut walker = Walker { cook, ledger, pressure_pa, narrowed, lines, foods: BTreeMap::new() };
+    let mut walker = Walker { cook, ledger, pressure_pa, narrowed, lines, detail, foods: BTreeMap::new() };
     let mut walked =
         Walked { runs: Vec::new(), lengths: Vec::new(), unpredicted: Vec::new(), assumed: BTreeMap::new() };
     for (id, phase) in cook.phases() {
@@ -91,6 +97,7 @@ struct Walker<'c> {
     pressure_pa: f64,
     narrowed: Option<&'c Narrowed>,
     lines: &'c [Line],
+    detail: Detail,
     foods: BTreeMap<(ItemId, PhaseId), Known>,
 }
 
@@ -148,7 +155,10 @@ impl Walker<'_> {
             walked.runs.push(Run {
                 item,
                 phase: id,
-                instants: instants(&alone, length.band, most_c, self.most_instants()),
+                instants: match self.detail {
+                    Detail::Curves => instants(&alone, length.band, most_c, self.most_instants()),
+                    Detail::Ends => Vec::new(),
+                },
                 exit_core_c: exit_core(&alone, &food.material),
                 reach: alone.reach,
                 alone_s: alone.alone_s,

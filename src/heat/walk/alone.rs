@@ -10,7 +10,7 @@ use crate::heat::conduction::phase::{End, Goal, Place, Until};
 use crate::heat::conduction::shape::Form;
 use crate::heat::envelope::Instant;
 use crate::heat::food::Food;
-use crate::heat::lines::{COARSE_K, LINES, LineRun, Side, USUAL, across, phase_heat, reaches};
+use crate::heat::lines::{COARSE_K, LINES, LineRun, Side, USUAL, accuracy, across, phase_heat, reaches};
 use crate::heat::stop::{Stop, stop};
 use crate::heat::surroundings::Surroundings;
 
@@ -72,7 +72,9 @@ impl Walker<'_> {
         end: End,
     ) -> Result<LineRun, String> {
         phase_heat(LINES[nth].side, around, food.dried_s, self.pressure_pa, end)
-            .and_then(|phase| LineRun::new(form, &food.material, field, &phase, LINES[nth].side))
+            .and_then(|phase| {
+                LineRun::new(form, &food.material, field, &phase, accuracy(LINES[nth].side, self.detail))
+            })
             .map_err(|error| error.to_string())
     }
 
