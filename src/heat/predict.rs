@@ -7,7 +7,7 @@ use super::lines::{Detail, LINES, Line, USUAL};
 use super::readings::Narrowed;
 use super::schedule::{Slot, schedule};
 use super::walk::{Walked, walk};
-use crate::cook::{Cook, ItemId, Lasts, PhaseId};
+use crate::cook::{Cook, ItemId, Lasts, Phase, PhaseId};
 use crate::findings::Finding;
 use crate::ledger::Ledger;
 use crate::quantity::Duration;
@@ -29,10 +29,15 @@ pub fn predict(cook: &Cook, ledger: &Ledger) -> Prediction {
 pub fn outline(cook: &Cook, ledger: &Ledger) -> Prediction {
     // What the usual run does not hold against the file, its bounds do not either.
     let usual = prediction(cook, ledger, None, &LINES[..=USUAL], Detail::Ends);
-    if usual.findings.is_empty() && cook.phases.iter().all(|phase| phase.lasts != Lasts::Open) {
-        return usual;
+    let asked = |phase: &Phase| {
+        phase.lasts == Lasts::Open
+            || usual.findings.iter().any(|finding| finding.phase.as_ref() == Some(&phase.name))
+    };
+    match cook.phases.iter().rposition(asked) {
+        // What comes after the last phase in question has no say in it.
+        Some(last) => first_phases(cook, ledger, None, &LINES, Detail::Ends, last + 1),
+        None => usual,
     }
-    prediction(cook, ledger, None, &LINES, Detail::Ends)
 }
 
 /// The same with the least certain figures narrowed, and along some of the lines.
@@ -43,7 +48,19 @@ pub(super) fn prediction(
     lines: &[Line],
     detail: Detail,
 ) -> Prediction {
-    let walked = walk(cook, ledger, narrowed, lines, detail);
+    first_phases(cook, ledger, narrowed, lines, detail, cook.phases.len())
+}
+
+/// The same for the first `count` phases alone.
+fn first_phases(
+    cook: &Cook,
+    ledger: &Ledger,
+    narrowed: Option<&Narrowed>,
+    lines: &[Line],
+    detail: Detail,
+    count: usize,
+) -> Prediction {
+    let walked = walk(cook, ledger, narrowed, lines, detail, count);
     let lengths: Vec<_> = walked.lengths.iter().map(|length| length.band).collect();
     let slots = schedule(cook, &lengths);
     let mut phases: Vec<PhaseTimes> = cook

@@ -33,7 +33,12 @@ pub fn schedule(cook: &Cook, lengths: &[Band]) -> Vec<Slot> {
                 start = later(start, end(&starts, before));
             }
             for order in &phase.orders {
-                if let Some(bound) = bound(order, |id| starts[id.0 as usize], |id| end(&starts, id), length) {
+                if let Some(bound) = bound(
+                    order,
+                    |id| starts.get(id.0 as usize).copied().unwrap_or(nothing),
+                    |id| end(&starts, id),
+                    length,
+                ) {
                     start = later(start, bound);
                 }
             }

@@ -67,20 +67,21 @@ pub struct Length {
     pub predicted: bool,
 }
 
-/// `narrowed` where readings have told more of the surface than the tables do.
+/// The first `phases` of the cook; `narrowed` where readings have told more of the surface than the tables do.
 pub fn walk(
     cook: &Cook,
     ledger: &Ledger,
     narrowed: Option<&Narrowed>,
     lines: &[Line],
     detail: Detail,
+    phases: usize,
 ) -> Walked {
     let elevation_m = cook.elevation.as_ref().map_or(0.0, |elevation| elevation.value.metres());
     let pressure_pa = air::pressure_at_elevation_pa(elevation_m).unwrap_or(air::SEA_LEVEL_PA);
     let mut walker = Walker { cook, ledger, pressure_pa, narrowed, lines, detail, foods: BTreeMap::new() };
     let mut walked =
         Walked { runs: Vec::new(), lengths: Vec::new(), unpredicted: Vec::new(), assumed: BTreeMap::new() };
-    for (id, phase) in cook.phases() {
+    for (id, phase) in cook.phases().take(phases) {
         walker.phase(id, phase, &mut walked);
     }
     walked
