@@ -51,8 +51,11 @@ pub fn schedule(cook: &Cook, lengths: &[Band]) -> Vec<Slot> {
         let next = next.filter_map(|(later, _)| starts.get(later.0 as usize)).map(|start| start.typical);
         let next = next.fold(f64::INFINITY, f64::min);
         let gap = next - end(&starts, id).typical;
-        if gap.is_finite() && gap > 0.0 {
-            starts[id.0 as usize] = starts[id.0 as usize].plus(Band::exact(gap));
+        if gap.is_finite()
+            && gap > 0.0
+            && let Some(start) = starts.get_mut(id.0 as usize)
+        {
+            *start = start.plus(Band::exact(gap));
         }
     }
     let first = starts.iter().map(|start| start.typical).fold(f64::INFINITY, f64::min);

@@ -18,6 +18,10 @@ fn cooked(food: &str, kit: &str, phases: &str) -> Compiled {
     let compiled =
         compile(&Memory(&files), "test.dwell".into(), text.as_bytes().to_vec(), &Options::default());
     assert!(began.elapsed() < Duration::from_secs(60), "{:?} for\n{text:.500}", began.elapsed());
+    // Without the curves, the same is found.
+    let ends = Options { outline: true, ..Options::default() };
+    let outline = compile(&Memory(&files), "test.dwell".into(), text.as_bytes().to_vec(), &ends);
+    assert_eq!(codes(&outline), codes(&compiled), "{text:.500}");
     for cook in compiled.cooks() {
         for sample in cook.curves.foods.iter().flat_map(|food| &food.samples) {
             let inside = sample.core_low_c <= sample.core_c && sample.core_c <= sample.core_high_c;
@@ -92,4 +96,12 @@ fn a_thousand_phases_take_no_longer_than_anybody_waits() {
         let lost = &cook.curves.unpredicted;
         assert!(lost.iter().any(|food| food.because.contains("first 200 phases")), "{ends}: {lost:?}");
     }
+}
+
+#[test]
+fn a_phase_may_wait_for_one_that_is_not_followed() {
+    let kit = "kit oven is fan oven\nkit bench is bench\nkit probe is probe thermometer";
+    let phases = "food loaf is white bread\n  500 g\n  thickness 8 cm\n\nphase roast is cook\n  joint in oven\n  air 150 °C\n  \
+                  until core 60 °C\n  starts after warm starts\n\nphase warm is prep\n  loaf on bench\n  for 10 min\n\nserve loaf\n";
+    told_or_followed(&cooked("  thickness 8 cm", kit, phases));
 }
