@@ -1,6 +1,7 @@
 //! A food on its way: what it is made of, its shape by now, and the heat in it.
 
 use std::cell::Cell;
+use std::collections::BTreeMap;
 
 use super::band::Band;
 use super::conduction::composition::Composition;
@@ -8,6 +9,7 @@ use super::conduction::field::Field;
 use super::conduction::freezing::{Food as Matter, USUAL_FREEZING_C};
 use super::conduction::material::Material;
 use super::conduction::shape::{Form, Likeness};
+use super::following::LeftKit;
 use super::lines::{LINES, Side};
 use super::piece::Piece;
 use crate::cook::{Form as Word, Item, ItemId, KitId, Origin};
@@ -32,14 +34,32 @@ pub struct Food {
     pub fields: Vec<Field>,
     /// How long its surface has been drying, s.
     pub dried_s: f64,
-    /// Where it is, and what that is at, °C, if it was set.
-    pub place: Option<(KitId, Option<Band>)>,
+    /// The kit with a setting that it has been in.
+    pub kits: BTreeMap<KitId, LeftKit>,
     pub assumed: Vec<String>,
     /// Thickness and volume of the piece whose shape factor was worked out last, and that factor.
-    pub worked_out: Cell<Option<(f64, f64, f64)>>,
+    worked_out: Cell<Option<(f64, f64, f64)>>,
 }
 
 impl Food {
+    /// Fresh from nowhere: no kit has seen it, and its surface has not dried.
+    pub fn new(
+        item: ItemId,
+        material: Material,
+        state: FoodState,
+        piece: Piece,
+        fields: Vec<Field>,
+        assumed: Vec<String>,
+    ) -> Self {
+        let (kits, worked_out) = Default::default();
+        Self { item, material, state, piece, piece_kg: None, fields, dried_s: 0.0, kits, assumed, worked_out }
+    }
+
+    /// The same under another name.
+    pub fn called(&self, item: ItemId, state: FoodState) -> Self {
+        Self { item, state, ..self.clone() }
+    }
+
     /// As it is bought.
     ///
     /// # Errors
@@ -64,31 +84,8 @@ impl Food {
         }
         let mut piece = Piece::default();
         piece.take(&stock.shape);
-        let fields = LINES
-            .iter()
-            .map(|line| {
-                Field::uniform(
-                    &material,
-                    match line.side {
-                        Side::Usual => start.typical,
-                        Side::Cold => start.low,
-                        Side::Warm => start.high,
-                    },
-                )
-            })
-            .collect();
-        Ok(Self {
-            item: id,
-            material,
-            state: kind.value.state,
-            piece,
-            piece_kg: None,
-            fields,
-            dried_s: 0.0,
-            place: None,
-            assumed,
-            worked_out: Cell::new(None),
-        })
+        let fields = LINES.iter().map(|line| Field::uniform(&material, line.side.of(start))).collect();
+        Ok(Self::new(id, material, kind.value.state, piece, fields, assumed))
     }
 
     /// Found at `core_c` °C throughout, wherever it came from.
@@ -101,18 +98,8 @@ impl Food {
         };
         let material = material(&kind.value)?;
         let fields = LINES.iter().map(|_| Field::uniform(&material, core_c)).collect();
-        Ok(Self {
-            item: id,
-            material,
-            state: kind.value.state,
-            piece: Piece::default(),
-            piece_kg: None,
-            fields,
-            dried_s: 0.0,
-            place: None,
-            assumed: vec![format!("`{}` at {core_c:.0} °C throughout when it is first followed", item.name)],
-            worked_out: Cell::new(None),
-        })
+        let assumed = vec![format!("`{}` at {core_c:.0} °C throughout when it is first followed", item.name)];
+        Ok(Self::new(id, material, kind.value.state, Piece::default(), fields, assumed))
     }
 
     /// Its shape along each of [`LINES`]; `stirred` where it is one pot of liquid that moves.

@@ -34,6 +34,17 @@ pub enum Side {
     Warm,
 }
 
+impl Side {
+    /// The end of a temperature that it stands for.
+    pub fn of(self, band: Band) -> f64 {
+        match self {
+            Self::Usual => band.typical,
+            Self::Cold => band.low,
+            Self::Warm => band.high,
+        }
+    }
+}
+
 /// One run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Line {
@@ -112,11 +123,7 @@ pub fn phase_heat(
     pressure_pa: f64,
     end: End,
 ) -> Result<PhaseHeat, HeatError> {
-    let pick = |band: Band| match side {
-        Side::Usual => band.typical,
-        Side::Cold => band.low,
-        Side::Warm => band.high,
-    };
+    let pick = |band: Band| side.of(band);
     // A wetter surface takes up less heat.
     let wetness = match side {
         Side::Usual => Ramp::new("wetness", around.usual_wetness(dried_s))?,
@@ -129,8 +136,7 @@ pub fn phase_heat(
         None => Ramp::constant(medium_c),
         Some(coming) => {
             let from_c = pick(coming.from_c);
-            let rate_k_s = if medium_c > from_c { coming.heats_k_s } else { coming.cools_k_s };
-            Ramp::new("medium, °C", vec![(0.0, from_c), ((medium_c - from_c).abs() / rate_k_s, medium_c)])?
+            Ramp::new("medium, °C", vec![(0.0, from_c), (coming.takes_s(from_c, medium_c), medium_c)])?
         }
     };
     let film = match side {

@@ -1,13 +1,14 @@
 //! Foods that become one: the masses add up, and so does the heat.
 
+use super::band::Band;
 use super::conduction::field::Field;
 use super::conduction::merge::{Part, merge};
 use super::food::{Food, material};
-use super::lines::{LINES, Side};
+use super::lines::LINES;
 use crate::cook::{Cook, ItemId};
 
 /// Stock without a temperature of its own, °C: from the fridge or from the shelf. Common practice, no source.
-const STOCK_C: [f64; 3] = [4.0, 15.0, 25.0];
+const STOCK_C: Band = Band::new(4.0, 15.0, 25.0);
 
 /// A food and how much of it goes in, kg.
 pub struct Share<'f> {
@@ -32,13 +33,8 @@ pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Res
         .iter()
         .enumerate()
         .map(|(nth, line)| {
-            let stock_c = match line.side {
-                Side::Cold => STOCK_C[0],
-                Side::Usual => STOCK_C[1],
-                Side::Warm => STOCK_C[2],
-            };
             // Stock is mostly water; so is nearly every pot.
-            let stock = Field::uniform(&made, stock_c);
+            let stock = Field::uniform(&made, line.side.of(STOCK_C));
             let mut parts: Vec<Part<'_>> = foods
                 .iter()
                 .map(|share| Part {
@@ -57,16 +53,5 @@ pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Res
         .collect::<Result<_, String>>()?;
     let piece = heaviest.map(|share| share.food.piece.clone()).unwrap_or_default();
     let assumed = foods.iter().flat_map(|share| share.food.assumed.clone()).collect();
-    Ok(Food {
-        item: name,
-        material: made,
-        state,
-        piece,
-        piece_kg: None,
-        fields,
-        dried_s: 0.0,
-        place: None,
-        assumed,
-        worked_out: Default::default(),
-    })
+    Ok(Food::new(name, made, state, piece, fields, assumed))
 }

@@ -8,6 +8,7 @@ pub mod conduction;
 mod curves;
 mod envelope;
 mod findings;
+mod following;
 mod food;
 mod lines;
 mod mix;

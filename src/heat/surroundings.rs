@@ -2,6 +2,7 @@
 
 use super::band::Band;
 use super::conduction::air;
+use super::following::{ComingFrom, LeftKit};
 use super::readings::Narrowed;
 use crate::cook::{Cook, CoverKind, Kit, Medium, Phase};
 use crate::tables::{Film, FoodState};
@@ -15,22 +16,13 @@ const ROOM_MOISTURE: Band = Band::new(0.2, 0.5, 0.9);
 /// Swing of a kit whose class has none, K.
 const SWING_K: f64 = 2.0;
 
-/// A kit on its way from one setting to another.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ComingFrom {
-    pub from_c: Band,
-    /// How fast it follows, K/s.
-    pub heats_k_s: f64,
-    pub cools_k_s: f64,
-}
-
 /// The medium around the food in one phase, with all that is not known exactly about it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Surroundings {
     pub medium: Medium,
     /// Once the kit has reached its setting, °C.
     pub medium_c: Band,
-    /// Where the kit comes from another setting while the food is in it.
+    /// Where the kit still comes from another setting as the food is put in, or changes while it is in it.
     pub coming_from: Option<ComingFrom>,
     /// W/m² K, without radiation where [`emissivity`](Self::emissivity) is above zero.
     pub film_w_m2k: Band,
@@ -79,6 +71,11 @@ impl Surroundings {
         [0.0, 2.0, 4.0, 8.0, 16.0, 32.0].map(at).to_vec()
     }
 
+    /// What the kit has come to after so many seconds, °C.
+    pub fn medium_after(&self, seconds: Band) -> Band {
+        self.coming_from.as_ref().map_or(self.medium_c, |coming| coming.after(self.medium_c, seconds))
+    }
+
     /// Does the surface of the food dry in it?
     pub fn dries(&self) -> bool {
         self.dries && self.medium_c.typical > DRIES_ABOVE_C
@@ -89,7 +86,7 @@ impl Surroundings {
 pub type Unknown = String;
 
 /// The surroundings of food in `phase`. `covers` is what it lies under by then, `pressure_pa` that of the air,
-/// `before` what the same kit was at in the phase before, °C, if the food stays in it.
+/// `left` the same kit as the food saw it last, if that counts.
 ///
 /// # Errors
 /// What the cook would have to say.
@@ -99,7 +96,7 @@ pub fn surroundings(
     covers: &[CoverKind],
     state: FoodState,
     pressure_pa: f64,
-    before: Option<Band>,
+    left: Option<&LeftKit>,
 ) -> Result<Surroundings, Unknown> {
     let Some(place) = &phase.place else {
         return Ok(on_the_table(covers, state, pressure_pa));
@@ -114,13 +111,7 @@ pub fn surroundings(
     // How much water air of one relative humidity holds goes with how warm it is.
     // Steam leaves oil and hot metal as it boils off, whatever the air is like.
     let humidity = |rh: f64, at_c: f64| if boils { 0.0 } else { humidity_ratio(rh, at_c, pressure_pa) };
-    let coming_from = before.filter(|before| (before.typical - medium_c.typical).abs() > 0.5);
-    let coming_from = coming_from.and_then(|from_c| {
-        let (heats, cools) = (kit.class.heats_k_min, kit.class.cools_k_min);
-        let usual = if medium_c.typical > from_c.typical { heats } else { cools }?;
-        let rate = |known: Option<f64>| known.unwrap_or(usual) / 60.0;
-        Some(ComingFrom { from_c, heats_k_s: rate(heats), cools_k_s: rate(cools) })
-    });
+    let coming_from = left.and_then(|left| ComingFrom::new(left, medium_c, &kit.class));
     Ok(Surroundings {
         medium,
         medium_c,

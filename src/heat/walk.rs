@@ -1,6 +1,7 @@
 //! Every food through the phases, in the order of the file.
 
 mod alone;
+mod starts;
 
 use std::collections::BTreeMap;
 
@@ -12,12 +13,11 @@ use super::conduction::field::Field;
 use super::conduction::material::Material;
 use super::curves::Unpredicted;
 use super::envelope::Instant;
+use super::following::LeftKit;
 use super::food::Food;
 use super::lines::{Detail, Line};
-use super::mix::{Share, mix};
 use super::readings::Narrowed;
 use super::stop::{Stop, stop};
-use super::surroundings::{Surroundings, surroundings};
 use crate::cook::{Cook, ItemId, Phase, PhaseId};
 use crate::ledger::Ledger;
 
@@ -168,9 +168,14 @@ impl Walker<'_> {
             if ready.iter().any(|(ready, around)| *ready == item && around.dries()) {
                 food.dried_s += length.band.typical;
             }
-            let around = ready.iter().find(|(ready, _)| *ready == item).map(|(_, around)| around);
-            let set = around.filter(|_| phase.setting.is_some()).map(|around| around.medium_c);
-            food.place = phase.place.as_ref().map(|place| (place.value, set));
+            food.kits.values_mut().for_each(|left| left.away_s = left.away_s.plus(length.band));
+            if let (Some(place), true) = (phase.place, phase.setting.is_some())
+                && let Some((_, around)) = ready.iter().find(|(ready, _)| *ready == item)
+            {
+                let (set_c, at_c) = (around.medium_c, around.medium_after(length.band));
+                let left = LeftKit { phase: id, set_c, at_c, away_s: Band::exact(0.0) };
+                food.kits.insert(place.value, left);
+            }
             walked.assumed.insert(item, food.assumed.clone());
             let seen = matches!(stop(phase), Stop::Heat { takes: Some(_), .. });
             if let Reach::Short { limit_c, possible } = alone.reach
@@ -204,101 +209,5 @@ impl Walker<'_> {
             }
             _ => HOTTEST_C,
         }
-    }
-
-    /// A food that could not be followed, but comes out of the phase at a temperature that the file names.
-    fn found_at(&self, item: ItemId, phase: &Phase) -> Option<Food> {
-        let Stop::Heat { core: true, target_c, .. } = stop(phase) else { return None };
-        let mut food = Food::at(item, self.cook.item(item), target_c).ok()?;
-        food.piece.take(&phase.shape);
-        Some(food)
-    }
-
-    /// The foods of a phase as it starts, mixed where it makes one of them.
-    fn present(&self, id: PhaseId, phase: &Phase) -> Vec<(ItemId, Known)> {
-        let account = self.ledger.phase(id);
-        let placed: Vec<(ItemId, Known)> = phase
-            .placings
-            .iter()
-            .map(|placing| (placing.item, self.find(placing.item, placing.before)))
-            .collect();
-        let Some(becomes) = &phase.becomes else { return placed };
-        let kg_of = |item: ItemId| {
-            let placed = account.placed.iter().chain(account.drawn.iter().filter(|drawn| drawn.joins));
-            placed
-                .filter(|drawn| drawn.item == item)
-                .filter_map(|drawn| drawn.weight)
-                .map(|w| w.mass.kg())
-                .sum::<f64>()
-        };
-        let used = phase.uses.iter().map(|draw| draw.item);
-        let mut foods = Vec::new();
-        let mut stock_kg = 0.0;
-        for (item, known) in placed {
-            match known {
-                Ok(food) => foods.push((food, kg_of(item))),
-                Err(because) => return vec![(becomes.item, Err(because))],
-            }
-        }
-        for item in used {
-            match self
-                .find(item, phase.uses.iter().find(|draw| draw.item == item).and_then(|draw| draw.before))
-            {
-                Ok(food) => foods.push((food, kg_of(item))),
-                Err(_) => stock_kg += kg_of(item),
-            }
-        }
-        let known = match foods.as_slice() {
-            // Only another name.
-            [(food, _)] if stock_kg == 0.0 => {
-                let kind = self.cook.item(becomes.item).kind.as_ref();
-                let state = kind.map_or(food.state, |kind| kind.value.state);
-                Ok(Food { item: becomes.item, state, ..food.clone() })
-            }
-            _ => {
-                let shares: Vec<Share<'_>> = foods.iter().map(|(food, kg)| Share { food, kg: *kg }).collect();
-                mix(self.cook, becomes.item, &shares, stock_kg)
-            }
-        };
-        vec![(becomes.item, known)]
-    }
-
-    fn find(&self, item: ItemId, before: Option<PhaseId>) -> Known {
-        match before.and_then(|before| self.foods.get(&(item, before))) {
-            Some(known) => known.clone(),
-            None => Food::bought(item, self.cook.item(item)),
-        }
-    }
-
-    /// Gives the food the shape that it has in this phase, and says what lies around it.
-    fn ready(&self, food: &mut Food, id: PhaseId, phase: &Phase) -> Result<Surroundings, String> {
-        let shape = &phase.shape;
-        food.piece.take(shape);
-        // Cut up, pulled or trayed up, nothing stays where it was.
-        if shape.pieces.is_some() || shape.depth.is_some() {
-            food.fields = food.fields.iter().map(Field::mixed).collect();
-        }
-        let account = self.ledger.phase(id).foods.iter().find(|account| account.item == food.item);
-        if let Some(account) = account {
-            let kg = account.start.map(|start| start.mass.kg());
-            let count = account.pieces.as_ref().map(|(count, _)| *count).or(food.piece.count).unwrap_or(1.0);
-            food.piece_kg = kg.map(|kg| kg / count.max(1.0));
-        }
-        let before = match (food.place, &phase.place) {
-            (Some((kit, set_c)), Some(place)) if kit == place.value => set_c,
-            _ => None,
-        };
-        let around =
-            surroundings(self.cook, phase, &food.piece.covers, food.state, self.pressure_pa, before)?;
-        let around = match self.narrowed {
-            Some(narrowed) => around.narrowed(narrowed),
-            None => around,
-        };
-        for assumed in &around.assumed {
-            if !food.assumed.contains(assumed) {
-                food.assumed.push(assumed.clone());
-            }
-        }
-        Ok(around)
     }
 }

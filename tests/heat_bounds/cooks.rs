@@ -57,7 +57,7 @@ pub enum End {
 #[derive(Debug, Clone, Copy)]
 pub struct Step {
     pub kit: &'static str,
-    setting: Option<(f64, Option<f64>)>,
+    pub setting: Option<(f64, Option<f64>)>,
     cover: Option<&'static str>,
     pub end: End,
 }
@@ -119,7 +119,11 @@ impl Written {
         let mut core_c = written.starts_c.unwrap_or(4.0);
         for nth in 0..dice.roll(1, 4) {
             let hot = nth == 0 || dice.one_in(2);
-            let again = written.steps.last().filter(|_| dice.one_in(4)).map(|step| step.kit);
+            let again = match written.steps.as_slice() {
+                [.., last] if dice.one_in(4) => Some(last.kit),
+                [first, ..] if dice.one_in(4) => Some(first.kit),
+                _ => None,
+            };
             let kit = again.unwrap_or(KITS[if hot { dice.roll(0, 4) } else { dice.roll(5, 8) } as usize].0);
             let setting = settings(kit).map(|(low, high)| {
                 let off = [None, None, Some(2.0), Some(6.0), Some(10.0)]
@@ -167,6 +171,21 @@ impl Written {
             written.steps.push(Step { kit, setting, cover: covers[dice.roll(0, 5) as usize], end });
         }
         written
+    }
+
+    /// In a bath, on the bench, and in the bath again at another setting: a bath takes long to follow, and little else
+    /// about it is uncertain.
+    pub fn back_to_a_bath(first_c: f64, then_c: f64, bench: End) -> Self {
+        let bath = |at_c, minutes| Step {
+            kit: "water bath",
+            setting: Some((at_c, Some(0.5))),
+            cover: Some("bagged"),
+            end: End::For(minutes * 60.0, minutes * 60.0),
+        };
+        let stand = Step { kit: "bench", setting: None, cover: None, end: bench };
+        let steps = vec![bath(first_c, 90.0), stand, bath(then_c, 20.0)];
+        let thickness_off_m = Some(0.0005);
+        Self { thickness_m: 0.04, thickness_off_m, shape: Some("slab"), kg: 1.0, starts_c: Some(4.0), steps }
     }
 
     pub fn text(&self) -> String {
@@ -234,29 +253,21 @@ impl Written {
         };
         let thickness_m = pick(self.thickness());
         let start_c = pick(self.starts_c.map_or(CHILLED_C, Range::exact));
-        let mut before: Option<(&Step, f64)> = None;
         let mut cover = "uncovered";
         let mut steps = Vec::new();
         for step in &self.steps {
             cover = step.cover.unwrap_or(cover);
             let class = Tables::built_in().kit.find(step.kit).expect("a built-in class");
-            let mut around = surroundings(step, &class, cover, &mut pick);
-            if let Some((last, last_c)) = before
-                && let (true, Some((was, _)), Some((is, _))) =
-                    (last.kit == step.kit, last.setting, step.setting)
-                && (was - is).abs() > 0.5
-                && let (Some(heats), Some(cools)) = (class.heats_k_min, class.cools_k_min)
-            {
-                around.from_c = last_c;
-                around.rate_k_s = if around.medium_c > last_c { heats } else { cools } / 60.0;
-            }
-            before = Some((step, around.medium_c));
+            let around = surroundings(step, &class, cover, &mut pick);
             let length_s = match step.end {
                 End::For(low, high) => 0.5 * (low + high),
                 End::Takes(low, high) => pick(Range { low, typical: 0.5 * (low + high), high }),
                 End::Until { .. } => f64::NAN,
             };
-            steps.push((around, length_s));
+            let rates_k_s =
+                class.heats_k_min.zip(class.cools_k_min).map(|(up, down)| (up / 60.0, down / 60.0));
+            let turned = pick(Range { low: 0.0, typical: 0.0, high: 1.0 });
+            steps.push(DrawnStep { around, length_s, rates_k_s, turned });
         }
         Drawn { half_thickness_m: 0.5 * thickness_m, start_c, steps }
     }
@@ -267,7 +278,42 @@ impl Written {
 pub struct Drawn {
     pub half_thickness_m: f64,
     pub start_c: f64,
-    pub steps: Vec<(Around, f64)>,
+    pub steps: Vec<DrawnStep>,
+}
+
+#[derive(Debug, Clone)]
+pub struct DrawnStep {
+    pub around: Around,
+    /// NaN where a temperature ends it.
+    pub length_s: f64,
+    /// How fast the kit heats and cools, K/s, where it can be set.
+    pub rates_k_s: Option<(f64, f64)>,
+    /// When it is turned to this setting while the food is elsewhere: 0 as the food leaves, 1 as it is back.
+    pub turned: f64,
+}
+
+/// A kit as the food left it.
+#[derive(Debug, Clone, Copy)]
+pub struct Left {
+    pub at_s: f64,
+    pub kit_c: f64,
+    pub arrived: bool,
+    pub setting_c: f64,
+}
+
+impl DrawnStep {
+    /// What the food meets that comes in at `now_s`, where it left the kit like that before.
+    pub fn meets(&self, left: Option<&Left>, setting_c: Option<f64>, now_s: f64) -> Around {
+        let (Some(left), Some(setting_c), Some((heats, cools))) = (left, setting_c, self.rates_k_s) else {
+            return self.around;
+        };
+        if (left.setting_c - setting_c).abs() <= 0.5 && left.arrived {
+            return self.around;
+        }
+        let rate_k_s = if self.around.medium_c > left.kit_c { heats } else { cools };
+        let on_its_way = Around { from_c: left.kit_c, rate_k_s, ..self.around };
+        Around { from_c: on_its_way.medium((1.0 - self.turned) * (now_s - left.at_s)), ..on_its_way }
+    }
 }
 
 fn surroundings(step: &Step, class: &KitClass, cover: &str, pick: &mut impl FnMut(Range) -> f64) -> Around {

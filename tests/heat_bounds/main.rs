@@ -8,10 +8,13 @@ mod common;
 mod conserved;
 mod cooks;
 mod extremes;
+mod returning;
 mod witness;
 
+use std::collections::BTreeMap;
+
 use common::dice::Dice;
-use cooks::{Drawn, End, Written};
+use cooks::{Drawn, End, Left, Written};
 use dwell::compile::{Options, compile};
 use dwell::heat::{Curves, PhaseTimes};
 use witness::{Body, CONDUCTIVITY_W_MK, DENSITY_KG_M3, SPECIFIC_HEAT_J_KGK};
@@ -78,15 +81,24 @@ struct Seen {
 fn witness(written: &Written, drawn: &Drawn, curves: &Curves, heats: &mut Vec<bool>) -> Seen {
     let mut seen = Seen::default();
     let mut body = Body::new(drawn.half_thickness_m, written.beta(), drawn.start_c);
+    let mut left: BTreeMap<&str, Left> = BTreeMap::new();
     for nth in 0..followed(curves, written) {
-        let (around, length_s) = &drawn.steps[nth];
+        let (step, drawn) = (&written.steps[nth], &drawn.steps[nth]);
+        let setting_c = step.setting.map(|(at_c, _)| at_c);
+        let around = &drawn.meets(left.get(step.kit), setting_c, body.t_s);
         let (began_s, began) = (body.t_s, seen.core.len());
         let mut note = |t_s: f64, core_c: f64| seen.core.push((t_s, core_c));
+        let mut leave = |at_s: f64| {
+            let kit_c = around.medium(at_s - began_s);
+            let arrived = kit_c == around.medium_c;
+            setting_c.map(|setting_c| left.insert(step.kit, Left { at_s, kit_c, arrived, setting_c }));
+        };
         let End::Until { target_c, takes } = written.steps[nth].end else {
             if heats.len() <= nth {
                 heats.push(false);
             }
-            body.stay(around, *length_s, |_| false, &mut note);
+            body.stay(around, drawn.length_s, |_| false, &mut note);
+            leave(body.t_s);
             seen.ends_s.push(body.t_s);
             continue;
         };
@@ -110,6 +122,7 @@ fn witness(written: &Written, drawn: &Drawn, curves: &Curves, heats: &mut Vec<bo
             seen.set_aside = true;
             return seen;
         }
+        leave(body.t_s);
         seen.ends_s.push(body.t_s);
     }
     seen
@@ -180,6 +193,24 @@ fn every_draw_stays_inside() {
         escapes[..escapes.len().min(4)].join("\n")
     );
     assert!(2 * followed_phases > phases && 2 * set_aside < done, "the draws say little");
+}
+
+/// Nobody says when a kit is turned while the food is elsewhere: at any moment until it is back.
+#[test]
+fn a_bath_may_be_turned_at_any_moment_until_the_food_is_back() {
+    let mut dice = Dice(0xBA7A);
+    let stays = [End::For(1200.0, 1200.0), End::Takes(300.0, 1500.0)];
+    for (first_c, then_c) in [(52.0, 80.0), (80.0, 52.0)] {
+        for stands in stays {
+            let written = Written::back_to_a_bath(first_c, then_c, stands);
+            let predicted = curves(&written.text());
+            for _ in 0..40 {
+                let drawn = written.drawn(Some(&mut dice));
+                let seen = witness(&written, &drawn, &predicted, &mut Vec::new());
+                assert_eq!(broken(&seen, &predicted), None, "{drawn:?}\n{}", written.text());
+            }
+        }
+    }
 }
 
 /// The witness alone: a slab between two sudden baths against the first terms of the exact series.

@@ -44,7 +44,8 @@ pub fn humidity_ratio(vapour_pa: f64) -> f64 {
 }
 
 impl Around {
-    fn medium(&self, t_s: f64) -> f64 {
+    /// Seconds after the start, °C.
+    pub fn medium(&self, t_s: f64) -> f64 {
         let way = self.medium_c - self.from_c;
         if way == 0.0 || self.rate_k_s * t_s >= way.abs() {
             return self.medium_c;

@@ -1,0 +1,117 @@
+//! The foods of a phase as it starts: found or mixed, in the shape they have by then, and what lies around them.
+
+use super::{Known, Walker};
+use crate::cook::{ItemId, Phase, PhaseId};
+use crate::heat::conduction::field::Field;
+use crate::heat::following::LeftKit;
+use crate::heat::food::Food;
+use crate::heat::mix::{Share, mix};
+use crate::heat::stop::{Stop, stop};
+use crate::heat::surroundings::{Surroundings, surroundings};
+
+impl Walker<'_> {
+    /// A food that could not be followed, but comes out of the phase at a temperature that the file names.
+    pub(super) fn found_at(&self, item: ItemId, phase: &Phase) -> Option<Food> {
+        let Stop::Heat { core: true, target_c, .. } = stop(phase) else { return None };
+        let mut food = Food::at(item, self.cook.item(item), target_c).ok()?;
+        food.piece.take(&phase.shape);
+        Some(food)
+    }
+
+    /// The foods of a phase as it starts, mixed where it makes one of them.
+    pub(super) fn present(&self, id: PhaseId, phase: &Phase) -> Vec<(ItemId, Known)> {
+        let account = self.ledger.phase(id);
+        let placed: Vec<(ItemId, Known)> = phase
+            .placings
+            .iter()
+            .map(|placing| (placing.item, self.find(placing.item, placing.before)))
+            .collect();
+        let Some(becomes) = &phase.becomes else { return placed };
+        let kg_of = |item: ItemId| {
+            let placed = account.placed.iter().chain(account.drawn.iter().filter(|drawn| drawn.joins));
+            placed
+                .filter(|drawn| drawn.item == item)
+                .filter_map(|drawn| drawn.weight)
+                .map(|w| w.mass.kg())
+                .sum::<f64>()
+        };
+        let used = phase.uses.iter().map(|draw| draw.item);
+        let mut foods = Vec::new();
+        let mut stock_kg = 0.0;
+        for (item, known) in placed {
+            match known {
+                Ok(food) => foods.push((food, kg_of(item))),
+                Err(because) => return vec![(becomes.item, Err(because))],
+            }
+        }
+        for item in used {
+            match self
+                .find(item, phase.uses.iter().find(|draw| draw.item == item).and_then(|draw| draw.before))
+            {
+                Ok(food) => foods.push((food, kg_of(item))),
+                Err(_) => stock_kg += kg_of(item),
+            }
+        }
+        let known = match foods.as_slice() {
+            // Only another name.
+            [(food, _)] if stock_kg == 0.0 => {
+                let kind = self.cook.item(becomes.item).kind.as_ref();
+                let state = kind.map_or(food.state, |kind| kind.value.state);
+                Ok(food.called(becomes.item, state))
+            }
+            _ => {
+                let shares: Vec<Share<'_>> = foods.iter().map(|(food, kg)| Share { food, kg: *kg }).collect();
+                mix(self.cook, becomes.item, &shares, stock_kg)
+            }
+        };
+        vec![(becomes.item, known)]
+    }
+
+    fn find(&self, item: ItemId, before: Option<PhaseId>) -> Known {
+        match before.and_then(|before| self.foods.get(&(item, before))) {
+            Some(known) => known.clone(),
+            None => Food::bought(item, self.cook.item(item)),
+        }
+    }
+
+    /// Gives the food the shape that it has in this phase, and says what lies around it.
+    pub(super) fn ready(&self, food: &mut Food, id: PhaseId, phase: &Phase) -> Result<Surroundings, String> {
+        let shape = &phase.shape;
+        food.piece.take(shape);
+        // Cut up, pulled or trayed up, nothing stays where it was.
+        if shape.pieces.is_some() || shape.depth.is_some() {
+            food.fields = food.fields.iter().map(Field::mixed).collect();
+        }
+        let account = self.ledger.phase(id).foods.iter().find(|account| account.item == food.item);
+        if let Some(account) = account {
+            let kg = account.start.map(|start| start.mass.kg());
+            let count = account.pieces.as_ref().map(|(count, _)| *count).or(food.piece.count).unwrap_or(1.0);
+            food.piece_kg = kg.map(|kg| kg / count.max(1.0));
+        }
+        let left = self.left(food, id, phase);
+        let around = surroundings(self.cook, phase, &food.piece.covers, food.state, self.pressure_pa, left)?;
+        let around = match self.narrowed {
+            Some(narrowed) => around.narrowed(narrowed),
+            None => around,
+        };
+        for assumed in &around.assumed {
+            if !food.assumed.contains(assumed) {
+                food.assumed.push(assumed.clone());
+            }
+        }
+        Ok(around)
+    }
+
+    /// The kit of this phase as the food saw it last, where it may still be on its way from there.
+    fn left<'f>(&self, food: &'f Food, id: PhaseId, phase: &Phase) -> Option<&'f LeftKit> {
+        let place = phase.place?.value;
+        let left = food.kits.get(&place)?;
+        // On a hob what comes back may be put into another pan.
+        let other_pan = self.cook.kit(place).class.own_settings && left.away_s.high > 0.0;
+        // Where other food had the kit meanwhile, the plan gives it its time to come to the setting.
+        let meanwhile = |(other, phase): (PhaseId, &Phase)| {
+            left.phase < other && other < id && phase.place.is_some_and(|other| other.value == place)
+        };
+        (!other_pan && !self.cook.phases().any(meanwhile)).then_some(left)
+    }
+}
