@@ -32,6 +32,8 @@ struct Row {
     status: &'static str,
     condition: Option<String>,
     not_judged_without: Option<String>,
+    option: Option<String>,
+    advice: bool,
 }
 
 /// One line for each set.
@@ -70,7 +72,7 @@ pub fn page(set: &RuleSet) -> String {
     paragraph(&mut page, 0, 4, &format!("{}: {}, {}; {}", set.id, set.title, set.edition, set.place));
     for row in listing(set) {
         page.push('\n');
-        let RuleRow { id, asks, figures, clause, source, status, condition, needs, .. } = row;
+        let RuleRow { id, asks, figures, clause, source, status, condition, needs, option, advice, .. } = row;
         paragraph(&mut page, 2, 4, &id);
         paragraph(&mut page, 4, 6, &asks);
         if !figures.is_empty() {
@@ -79,13 +81,27 @@ pub fn page(set: &RuleSet) -> String {
         if let Some(condition) = condition {
             paragraph(&mut page, 4, 6, &format!("counts {condition}"));
         }
+        if let Some(option) = option {
+            paragraph(&mut page, 4, 6, &format!("belongs to option {option}: one option of several will do"));
+        }
         if let Some(needs) = needs {
             paragraph(&mut page, 4, 6, &format!("not judged: {needs}"));
         }
         let cited = if source.contains(&clause) { source } else { format!("{source}, {clause}") };
-        paragraph(&mut page, 4, 6, &format!("source: {cited} ({status})"));
+        let kind = if advice { "; advice" } else { "" };
+        paragraph(&mut page, 4, 6, &format!("source: {cited} ({}{kind})", trust(status)));
     }
     page
+}
+
+/// How far the figure can be trusted, so that nobody takes it for more.
+fn trust(status: &str) -> &str {
+    match status {
+        "secondary" => "secondary: read on a page that quotes it",
+        "memory" => "memory: NOT VERIFIED, from memory",
+        "computed" => "computed from verified figures",
+        other => other,
+    }
 }
 
 /// The same as JSON, in the format "dwell.rules/1".
@@ -100,6 +116,8 @@ pub fn json(sets: &[&RuleSet]) -> String {
             status: row.status,
             condition: row.condition,
             not_judged_without: row.needs,
+            option: row.option,
+            advice: row.advice,
         });
         rows.collect()
     };

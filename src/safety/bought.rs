@@ -61,6 +61,7 @@ impl Lot {
                 item: id,
                 species: kind.species,
                 structure,
+                name: kind.name.clone(),
                 heats: Vec::new(),
                 freezes: Vec::new(),
                 met: None,

@@ -20,7 +20,7 @@ pub(super) fn rules_for<'a>(report: &Report<'a>, need: &Need, purpose: Purpose) 
     let before = purpose.words().replace(' ', "-");
     report
         .rules()
-        .filter(|rule| rule.is_about(need.species, need.structure))
+        .filter(|rule| rule.is_about(need.subject()))
         .filter(|rule| match &rule.demand {
             Demand::Cook { then, .. } => then.as_ref().is_none_or(|then| *then == before),
             Demand::CookSurface { .. } => true,
@@ -50,7 +50,7 @@ pub(super) fn point_chance(point: &Point, strict: bool, need: &Need) -> Chance {
     let limit = point.limit();
     let mut time = Duration::ZERO;
     for (at, (_, heat)) in need.heats.iter().enumerate() {
-        if heat.sure.is_some_and(|sure| point.hold_s == 0.0 && limit.at_least(sure, strict)) {
+        if heat.sure.is_some_and(|sure| point.at_once() && limit.at_least(sure, strict)) {
             return Chance::Sure;
         }
         if most(need, at).is_none_or(|most| limit.at_least(most, strict)) {
@@ -80,7 +80,7 @@ pub(super) fn reach_only(rules: &[&Rule]) -> Option<Limit> {
     });
     points
         .flatten()
-        .filter(|point| point.hold_s == 0.0)
+        .filter(|point| point.at_once())
         .map(Point::limit)
         .min_by(|a, b| a.lowest().kelvin().total_cmp(&b.lowest().kelvin()))
 }

@@ -126,6 +126,8 @@ fn stage(report: &mut Report, about: About, rule: &Rule, to: Option<Limit>, max:
             say![format!("Cool it faster (flatter, in ice, in a chiller) and type `within {}`.", max.show())]
         }
     };
+    // Where there is more than one way to cool, missing one is not yet a fault for sure.
+    let severity = if rule.option.is_some() { Severity::Warning } else { severity };
     let fault = Fault { severity, ..Fault::new(Code::CoolTooSlow, said.span, message, remedy) };
     if severity == Severity::Error && !rule.advice {
         report.broken(rule, about, fault);

@@ -1,6 +1,6 @@
 //! The rules in force as rows, for `dwell rules`.
 
-use crate::tables::{Demand, Rule, RuleSet};
+use crate::tables::{Band, Count, Course, Demand, Limit, Rule, RuleSet};
 
 /// One row: a rule, or one point of a rule that is a chart.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,6 +20,10 @@ pub struct RuleRow {
     pub condition: Option<String>,
     /// What it would take to judge it; `None` where it is judged.
     pub needs: Option<String>,
+    /// Of several options that stand side by side.
+    pub option: Option<String>,
+    /// Advice, and no law.
+    pub advice: bool,
 }
 
 /// Every rule of a set, in the set's order.
@@ -41,6 +45,8 @@ fn rows(set: &RuleSet, rule: &Rule) -> Vec<RuleRow> {
             Demand::Listed { needs, .. } => Some(needs.clone()),
             _ => None,
         },
+        option: rule.option.clone(),
+        advice: rule.advice,
     };
     match &rule.demand {
         Demand::Cook { points, .. } | Demand::Reheat { points, .. } if !points.is_empty() => points
@@ -66,8 +72,7 @@ fn figures(rule: &Rule) -> String {
         Demand::CookSurface { surface: Some(limit) } => format!("surface {limit}"),
         Demand::HotHold { min, .. } => format!("{min} or above"),
         Demand::ColdHold { max } | Demand::Thaw { max, .. } => format!("{max} or below"),
-        Demand::TimeAlone { max_s, .. } if rule.strict => format!("less than {}", hours(*max_s)),
-        Demand::TimeAlone { max_s, .. } => hours(*max_s),
+        Demand::TimeAlone { max_s, out, .. } => between(out, *max_s, rule.strict),
         Demand::Cool { from: Some(from), to: Some(to), max_s, further } => {
             let more = if *further { "a further " } else { "" };
             format!("{from} to {to} within {more}{}", hours(*max_s))
@@ -86,10 +91,54 @@ fn figures(rule: &Rule) -> String {
                 points.iter().map(|point| format!("{} or below for {}", point.limit(), hours(point.hold_s)));
             each.collect::<Vec<_>>().join("; or ")
         }
-        Demand::Cook { .. } | Demand::Reheat { .. } | Demand::CookSurface { .. } | Demand::Listed { .. } => {
-            String::new()
+        Demand::Listed { .. } => {
+            rule.on_curve.as_ref().map_or_else(String::new, |course| curve(course, rule.strict))
         }
+        Demand::Cook { .. } | Demand::Reheat { .. } | Demand::CookSurface { .. } => String::new(),
     }
+}
+
+/// What is asked of a history, in figures.
+fn curve(course: &Course, strict: bool) -> String {
+    match course {
+        Course::Heat { at, hold_s, z_k, credit } => {
+            format!("as much heat as {at} for {}, z {z_k} °C, from {credit} up", hours(*hold_s))
+        }
+        Course::Between { band, max_s } => between(band, *max_s, strict),
+        Course::Fall { from, to, max_s, further } => {
+            let from = from.map_or_else(|| "from the start".to_string(), |from| from.to_string());
+            let more = if *further { "a further " } else { "" };
+            format!("{from} to {to} within {more}{}", hours(*max_s))
+        }
+        Course::Anything {} => "any temperature".into(),
+    }
+}
+
+/// How the time out of the heat and the cold is counted, which is where publishers differ.
+fn between(band: &Band, max_s: f64, strict: bool) -> String {
+    let time = if strict { format!("less than {}", hours(max_s)) } else { hours(max_s) };
+    let place = |above: Option<Limit>, below: Option<Limit>| match (above, below) {
+        (Some(above), Some(below)) => format!("between {above} and {below}"),
+        (Some(above), None) => format!("above {above}"),
+        (None, Some(below)) => format!("below {below}"),
+        (None, None) => "at any temperature".into(),
+    };
+    let count = match band.count {
+        Count::Total => "every time added up",
+        Count::Once => "once only",
+        Count::SinceLeaving => "from leaving it to the end",
+    };
+    let mut figures = format!("{time} {}, {count}", place(band.above, band.below));
+    if band.until_cooked {
+        figures.push_str(", until it is cooked");
+    }
+    if let Some(ceiling) = band.ceiling {
+        figures.push_str(&format!(", never above {ceiling}"));
+    }
+    if let Some(back) = band.back_within_s {
+        figures.push_str(&format!(", not put back after {}", hours(back)));
+    }
+    figures
 }
 
 fn hours(seconds: f64) -> String {

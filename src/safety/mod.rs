@@ -12,6 +12,7 @@ mod cooking;
 mod cooling;
 mod declared;
 mod flow;
+pub mod history;
 mod holding;
 mod listing;
 mod lot;

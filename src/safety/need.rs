@@ -3,7 +3,7 @@
 use super::declared::Heat;
 use crate::cook::{ItemId, PhaseId, Structure};
 use crate::quantity::{Duration, Temperature};
-use crate::tables::Species;
+use crate::tables::{Species, Subject};
 use crate::text::Span;
 
 /// A kill that a raw food still owes.
@@ -12,6 +12,8 @@ pub(super) struct Need {
     pub item: ItemId,
     pub species: Species,
     pub structure: Structure,
+    /// Its row of the food table.
+    pub name: String,
     /// The heat that it has had in this run of phases.
     pub heats: Vec<(PhaseId, Heat)>,
     /// How cold it was kept in a freezer, and for how long at least.
@@ -21,6 +23,11 @@ pub(super) struct Need {
 }
 
 impl Need {
+    pub fn subject(&self) -> Subject<'_> {
+        let (species, structure) = (self.species, Some(self.structure));
+        Subject { species, structure, name: &self.name, cured: None }
+    }
+
     pub fn is_plant(&self) -> bool {
         matches!(self.species, Species::Vegetable | Species::Grain | Species::Other | Species::Dairy)
     }

@@ -273,7 +273,7 @@ fn rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, Duration, Clock)>
     report
         .rules()
         .filter_map(|rule| match rule.demand {
-            Demand::TimeAlone { max_s, clock, side: only } if only.is_none_or(|only| only == side) => {
+            Demand::TimeAlone { max_s, clock, side: only, .. } if only.is_none_or(|only| only == side) => {
                 Some((rule, Duration::from_seconds(max_s), clock))
             }
             _ => None,

@@ -18,7 +18,7 @@ pub(super) fn judge(report: &mut Report, lot: &Lot, need: &Need, about: About, k
     if kill == Chance::Sure || lot.unsure {
         return;
     }
-    for rule in report.rules().filter(|rule| rule.is_about(need.species, need.structure)) {
+    for rule in report.rules().filter(|rule| rule.is_about(need.subject())) {
         let Demand::FreezeFish { points, exempt } = &rule.demand else { continue };
         let food = report.food_name(need.item);
         if kill == Chance::Possible {

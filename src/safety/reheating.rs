@@ -9,7 +9,7 @@ use crate::cook::{PhaseId, Purpose};
 use crate::findings::Code;
 use crate::quantity::Duration;
 use crate::say;
-use crate::tables::{Demand, Point, Rule};
+use crate::tables::{Demand, Point, Rule, Served};
 use crate::text::Span;
 
 /// Food that comes to a hot hold, and was cold: it has to be reheated first.
@@ -70,9 +70,10 @@ fn reheat_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, &'a [Point
     report
         .rules()
         .filter_map(|rule| match &rule.demand {
-            Demand::Reheat { points, points_of, after, bought_cooked, window_s } => {
-                let applies =
-                    (after.is_none() || *after == lot.cooked_by) && (!bought_cooked || lot.bought_cooked);
+            Demand::Reheat { points, points_of, after, bought_cooked, window_s, served, .. } => {
+                let applies = *served != Some(Served::Now)
+                    && (after.is_none() || *after == lot.cooked_by)
+                    && (!bought_cooked || lot.bought_cooked);
                 let points = match points_of.as_deref().and_then(|of| set.rule(of)) {
                     Some(Rule { demand: Demand::Cook { points, .. }, .. }) => points,
                     _ => points,

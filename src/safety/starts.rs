@@ -21,7 +21,7 @@ pub(super) fn warm(report: &mut Report) {
         let cold = |own: bool| {
             report.rules().find_map(|rule| match &rule.demand {
                 Demand::ColdHold { max } if rule.foods.is_empty() != own => {
-                    rule.is_about(need.species, need.structure).then_some((rule, *max))
+                    rule.is_about(need.subject()).then_some((rule, *max))
                 }
                 _ => None,
             })

@@ -66,7 +66,7 @@ pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
 /// stricter (minced meat) or laxer (eggs in the shell); a mixture keeps every rule of its parts.
 fn cold_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<Bound<'a>> {
     let raw = || lot.needs.iter().filter(|need| need.untouched());
-    let about = |rule: &Rule| raw().any(|need| rule.is_about(need.species, need.structure));
+    let about = |rule: &Rule| raw().any(|need| rule.is_about(need.subject()));
     let all = || {
         report.rules().filter_map(|rule| match &rule.demand {
             Demand::ColdHold { max } => Some((rule, *max)),
@@ -74,8 +74,8 @@ fn cold_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<Bound<'a>> {
         })
     };
     let special: Vec<Bound> = all().filter(|(rule, _)| !rule.foods.is_empty() && about(rule)).collect();
-    let covered = raw().count() > 0
-        && raw().all(|need| special.iter().any(|(rule, _)| rule.is_about(need.species, need.structure)));
+    let covered =
+        raw().count() > 0 && raw().all(|need| special.iter().any(|(rule, _)| rule.is_about(need.subject())));
     let general = all().filter(|(rule, _)| rule.foods.is_empty() && !covered);
     general.chain(special.iter().copied()).collect()
 }

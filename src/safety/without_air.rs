@@ -12,7 +12,7 @@ use crate::tables::{Demand, Rule};
 pub(super) fn kept(report: &mut Report, lot: &Lot, about: About) {
     if lot.bagged {
         let raw = || lot.needs.iter().filter(|need| need.untouched());
-        let own = |rule: &Rule| raw().count() > 0 && raw().all(|n| rule.is_about(n.species, n.structure));
+        let own = |rule: &Rule| raw().count() > 0 && raw().all(|need| rule.is_about(need.subject()));
         let all = || report.rules().filter(|rule| matches!(rule.demand, Demand::KeepBagged { .. }));
         // A rule about raw food with nothing added stands in place of the general one.
         let special = all().find(|rule| !rule.foods.is_empty() && own(rule));

@@ -13,7 +13,8 @@ pub use foods::{Composition, FoodKind, FoodState, Foods, Properties, Species};
 pub use kit::{ClassRange, FigureSource, Film, KitClass, KitClasses, Unfit, UnfitUse};
 pub use project::{LeftOut, Project};
 pub use rules::{
-    ASSUMED, Clock, CureWay, Demand, FoodClass, Limit, Point, Rule, RuleSet, RuleSets, Side, Status,
+    ASSUMED, Aim, Band, Clock, Count, Course, CureWay, Demand, FoodClass, Limit, Point, Rule, RuleSet,
+    RuleSets, Served, Side, Status, Subject,
 };
 
 use std::sync::OnceLock;

@@ -1,105 +1,28 @@
 //! Rule sets: who asks for which temperatures and times, as data.
 //!
-//! A rule set is one file in `data/rules/`; adding one is the file and its line in [`FILES`]. Nothing
-//! here knows how a cook is judged, only what a publisher prints.
+//! A rule set is one file in `data/rules/`; adding one is the file. Nothing here knows how a cook or a
+//! history of temperatures is judged, only what a publisher prints.
+
+mod course;
+mod demand;
+mod figures;
+
+pub use course::{Aim, Band, Count, Course};
+pub use demand::{Clock, CureWay, Demand, Served, Side};
+pub use figures::{Limit, Point, Status};
 
 use std::sync::OnceLock;
 
 use serde::Deserialize;
 
 use super::Species;
-use crate::cook::{Medium, Structure};
-use crate::quantity::{Duration, Temperature};
+use crate::cook::Structure;
 
-/// The files that are built in. A test holds this list against the folder.
-const FILES: [&str; 2] = [include_str!("data/rules/us-food-code.toml"), include_str!("data/rules/uk.toml")];
+/// The files of the folder, as `build.rs` finds them. A test holds them against it.
+const FILES: &[&str] = &include!(concat!(env!("OUT_DIR"), "/rule_sets.rs"));
 
 /// The set that judges a cook which names none.
 pub const ASSUMED: &str = "us-food-code";
-
-/// A limit as it is published, in each scale its publisher prints.
-///
-/// Publishers round: the Food Code's 135 °F is 57.2 °C, printed as 57 °C. Both figures are theirs, so
-/// one that satisfies either satisfies the limit, and nobody is refused for using the scale they own.
-#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Limit {
-    pub c: Option<f64>,
-    pub f: Option<f64>,
-}
-
-/// What conversion between scales may cost in the last digits.
-const ROUNDING_K: f64 = 1e-6;
-
-impl Limit {
-    fn figures(self) -> impl Iterator<Item = Temperature> {
-        self.c.map(Temperature::from_celsius).into_iter().chain(self.f.map(Temperature::from_fahrenheit))
-    }
-
-    /// The lowest temperature that counts as this much.
-    pub fn lowest(self) -> Temperature {
-        self.figures().fold(Temperature::from_kelvin(f64::INFINITY), Temperature::min)
-    }
-
-    /// The highest temperature that counts as no more than this.
-    pub fn highest(self) -> Temperature {
-        self.figures().fold(Temperature::from_kelvin(f64::NEG_INFINITY), Temperature::max)
-    }
-
-    /// `strict`: the figure itself is not enough.
-    pub fn at_least(self, temperature: Temperature, strict: bool) -> bool {
-        let beyond = temperature.kelvin() - self.lowest().kelvin();
-        if strict { beyond > ROUNDING_K } else { beyond >= -ROUNDING_K }
-    }
-
-    pub fn at_most(self, temperature: Temperature, strict: bool) -> bool {
-        let beyond = self.highest().kelvin() - temperature.kelvin();
-        if strict { beyond > ROUNDING_K } else { beyond >= -ROUNDING_K }
-    }
-}
-
-/// As published: `57 °C (135 °F)`.
-impl std::fmt::Display for Limit {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match (self.c, self.f) {
-            (Some(c), Some(fahrenheit)) => write!(f, "{c} °C ({fahrenheit} °F)"),
-            (Some(c), None) => write!(f, "{c} °C"),
-            (None, Some(fahrenheit)) => write!(f, "{fahrenheit} °F"),
-            (None, None) => Ok(()),
-        }
-    }
-}
-
-/// A temperature, and how long the coldest part has to stay there. No time means that reaching it is enough.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Point {
-    /// The row's own id, where a rule is a chart.
-    pub id: Option<String>,
-    pub c: Option<f64>,
-    pub f: Option<f64>,
-    pub hold_s: f64,
-    /// Where it differs from the rule's.
-    pub status: Option<Status>,
-}
-
-impl Point {
-    pub fn limit(&self) -> Limit {
-        Limit { c: self.c, f: self.f }
-    }
-
-    pub fn hold(&self) -> Duration {
-        Duration::from_seconds(self.hold_s)
-    }
-}
-
-/// As published: `63 °C (145 °F) for 15 s`.
-impl std::fmt::Display for Point {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "{}", self.limit())?;
-        if self.hold_s > 0.0 { write!(f, " for {}", self.hold().show()) } else { Ok(()) }
-    }
-}
 
 /// Raw food that a rule is about; an empty list means any.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -109,144 +32,33 @@ pub struct FoodClass {
     pub species: Vec<Species>,
     #[serde(default)]
     pub structures: Vec<Structure>,
+    /// Only food in whose name one of these words stands.
+    #[serde(default)]
+    pub named: Vec<String>,
+    /// Only food with enough curing salt in it, or only food without.
+    pub cured: Option<bool>,
 }
 
 impl FoodClass {
-    pub fn holds(&self, species: Species, structure: Structure) -> bool {
-        (self.species.is_empty() || self.species.contains(&species))
-            && (self.structures.is_empty() || self.structures.contains(&structure))
+    pub fn holds(&self, food: Subject) -> bool {
+        let of_name = |word: &String| food.name.to_lowercase().contains(word.as_str());
+        (self.species.is_empty() || self.species.contains(&food.species))
+            && (self.structures.is_empty() || food.structure.is_some_and(|it| self.structures.contains(&it)))
+            && (self.named.is_empty() || self.named.iter().any(of_name))
+            && (self.cured.is_none() || self.cured == food.cured)
     }
 }
 
-/// How far a figure can be trusted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Status {
-    /// Read on the legal or agency text, or on one that adopts it.
-    Verified,
-    /// Read on a page that quotes it.
-    Secondary,
-    /// Arithmetic on a verified figure.
-    Computed,
-    Memory,
-}
-
-impl Status {
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Verified => "verified",
-            Self::Secondary => "secondary",
-            Self::Computed => "computed",
-            Self::Memory => "memory",
-        }
-    }
-}
-
-/// When the clock of food that is neither kept hot nor kept cold starts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Clock {
-    /// When it leaves the heat or the cold.
-    LeavingControl,
-    /// When the food itself passes the limit, which only a prediction can time.
-    PassingLimit,
-}
-
-/// Food that comes to its place hot, or cold.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Side {
-    Hot,
-    Cold,
-}
-
-/// How curing salt gets into meat.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum CureWay {
-    /// Rubbed on a whole piece.
-    Dry,
-    /// In a brine.
-    Brine,
-    /// Mixed into minced meat.
-    Mixed,
-}
-
-/// What a rule asks, by kind, with its figures.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(tag = "kind", rename_all = "kebab-case")]
-pub enum Demand {
-    /// The coldest part reaches one of these. Rules of this kind that apply to a food are alternatives.
-    Cook {
-        points: Vec<Point>,
-        /// Only before this purpose (`hot-hold`).
-        then: Option<String>,
-    },
-    /// The outside reaches this; `None` where it must only look cooked.
-    CookSurface { surface: Option<Limit> },
-    /// Kept at this or above. Alternatives, too.
-    HotHold {
-        min: Limit,
-        /// Only for food that the cooking rule of this id passed.
-        after: Option<String>,
-    },
-    /// Kept at this or below. A rule about some food stands in place of the general one.
-    ColdHold { max: Limit },
-    /// So long neither hot nor cold, in all.
-    TimeAlone { max_s: f64, clock: Clock, side: Option<Side> },
-    /// From one temperature to another within this time; without `to`, from the heat into the fridge.
-    Cool {
-        from: Option<Limit>,
-        to: Option<Limit>,
-        max_s: f64,
-        /// The time comes on top of that of the stage above, rather than from the same start.
-        #[serde(default)]
-        further: bool,
-    },
-    /// Before a hot hold. Alternatives, too.
-    Reheat {
-        #[serde(default)]
-        points: Vec<Point>,
-        /// The points are those of this cooking rule.
-        points_of: Option<String>,
-        after: Option<String>,
-        /// Only for food that was bought cooked.
-        #[serde(default)]
-        bought_cooked: bool,
-        window_s: Option<f64>,
-    },
-    /// Cooked and cooled food is heated up again only once.
-    ReheatOnce {},
-    /// Used within so many days in the cold.
-    Keep { max_days: f64 },
-    /// Used within so many days in the cold, where it is in a sealed bag.
-    KeepBagged { max_days: f64 },
-    /// Used within so many days in the cold, where it is a raw plant under oil.
-    KeepUnderOil { max_days: f64 },
-    /// No more nitrite goes in than this, for the mass of the meat. Without a way, whatever the way.
-    Nitrite { max_ppm: f64, way: Option<CureWay> },
-    /// Thawed in one of these media, no warmer than this. Alternatives, too.
-    Thaw { media: Vec<Medium>, max: Limit },
-    /// Fish that nothing cooks is frozen first: no warmer than one of these, for that long. Alternatives.
-    FreezeFish {
-        points: Vec<Point>,
-        /// Kinds of the food table of which some species need none of it.
-        exempt: Vec<String>,
-    },
-    /// More acid food than this needs no control.
-    NeedsNoControl { ph_below: f64 },
-    /// A ferment outside the cold ends on a measured figure at least this acid.
-    FermentEnd { ph_max: f64 },
-    /// Written down, and not judged from declared figures: `needs` says what it would take.
-    Listed {
-        purposes: Vec<String>,
-        /// Only where the food is in one of these.
-        media: Option<Vec<Medium>>,
-        /// Only where something is in a sealed bag.
-        #[serde(default)]
-        bagged: bool,
-        needs: String,
-    },
+/// What decides whether a rule is about some food.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Subject<'a> {
+    pub species: Species,
+    /// `None` where it is no raw piece.
+    pub structure: Option<Structure>,
+    /// Of its row in the food table; may be empty.
+    pub name: &'a str,
+    /// `None` where nobody knows: then no rule about cured food, or about food without a cure, holds.
+    pub cured: Option<bool>,
 }
 
 /// One rule of a set.
@@ -276,11 +88,20 @@ pub struct Rule {
     pub not_for_vulnerable: bool,
     #[serde(default)]
     pub vulnerable_only: bool,
+    /// What a history is looked at for by this rule, where its kind does not say it.
+    pub aims: Option<Vec<Aim>>,
+    /// What a history has to show, where its kind does not say it.
+    pub on_curve: Option<Course>,
+    /// The rules of one option hold together, and one option of several will do.
+    pub option: Option<String>,
+    /// Has to be met beside whichever alternative is.
+    #[serde(default)]
+    pub besides: bool,
 }
 
 impl Rule {
-    pub fn is_about(&self, species: Species, structure: Structure) -> bool {
-        self.foods.is_empty() || self.foods.iter().any(|class| class.holds(species, structure))
+    pub fn is_about(&self, food: Subject) -> bool {
+        self.foods.is_empty() || self.foods.iter().any(|class| class.holds(food))
     }
 }
 
