@@ -12,7 +12,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut files: Vec<PathBuf> =
         std::fs::read_dir(folder)?.map(|entry| entry.map(|entry| entry.path())).collect::<Result<_, _>>()?;
     files.retain(|file| file.extension().is_some_and(|ending| ending == "toml"));
-    files.sort();
+    files.sort_by_key(|file| file.file_stem().map(std::ffi::OsStr::to_owned));
     let mut list = String::from("[\n");
     for file in files {
         writeln!(list, "    include_str!({file:?}),")?;
