@@ -2,7 +2,7 @@
 
 use dwell::cook::{ItemId, PhaseId};
 use dwell::heat::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
-use dwell::output::curve::{self, Start};
+use dwell::output::curve::{self, Shown, Start};
 use dwell::quantity::Scale;
 use dwell::tables::RuleSets;
 use dwell::timing::{Clock, OnTime, Timeline, Window, Windows};
@@ -98,12 +98,32 @@ fn evening() -> Option<Start> {
 
 const CELSIUS: Scale = Scale::Celsius;
 
+fn as_text(
+    title: &str,
+    curves: &Curves,
+    limits: &[(String, f64)],
+    start: Option<Start>,
+    scale: Scale,
+) -> String {
+    curve::text(&Shown { title, curves, limits, start }, scale)
+}
+
+fn as_svg(
+    title: &str,
+    curves: &Curves,
+    limits: &[(String, f64)],
+    start: Option<Start>,
+    scale: Scale,
+) -> String {
+    curve::svg(title, &[Shown { title, curves, limits, start }], &[], scale)
+}
+
 fn text(curves: &Curves) -> String {
-    curve::text("Overnight shoulder", curves, &limits(), evening(), CELSIUS)
+    as_text("Overnight shoulder", curves, &limits(), evening(), CELSIUS)
 }
 
 fn svg(curves: &Curves) -> String {
-    curve::svg("Overnight shoulder", curves, &limits(), evening(), CELSIUS)
+    as_svg("Overnight shoulder", curves, &limits(), evening(), CELSIUS)
 }
 
 #[test]
@@ -220,8 +240,8 @@ fn hostile_names_stay_text() {
     curves.unpredicted[0].name = hostile.into();
     curves.unpredicted[0].because = hostile.into();
     let limits = [(hostile.to_owned(), 57.0), (hostile.to_owned(), 900.0)];
-    let text = curve::text(hostile, &curves, &limits, evening(), CELSIUS);
-    let svg = curve::svg(hostile, &curves, &limits, evening(), CELSIUS);
+    let text = as_text(hostile, &curves, &limits, evening(), CELSIUS);
+    let svg = as_svg(hostile, &curves, &limits, evening(), CELSIUS);
     let (csv, json) = (curve::csv(&curves), curve::json(&curves));
     for page in [&text, &svg, &csv, &json] {
         assert!(!page.chars().any(|c| c != '\n' && dwell::output::clean::acts(c)), "{page:?}");
@@ -274,12 +294,12 @@ fn odd() -> Vec<(&'static str, Curves)> {
 fn odd_curves_are_drawn_calmly() {
     for (what, curves) in odd() {
         for (scale, start) in [(CELSIUS, None), (Scale::Fahrenheit, evening())] {
-            let text = curve::text("Odd", &curves, &limits(), start, scale);
+            let text = as_text("Odd", &curves, &limits(), start, scale);
             for line in text.lines() {
                 assert!(unicode_width::UnicodeWidthStr::width(line) <= 80, "{what}: {line}");
             }
             assert!(words(&text).contains("A probe decides"), "{what}: {text}");
-            let svg = curve::svg("Odd", &curves, &limits(), start, scale);
+            let svg = as_svg("Odd", &curves, &limits(), start, scale);
             let tags = tags(&svg);
             assert!(!tags.iter().any(|tag| tag.contains("NaN") || tag.contains("inf")), "{what}: {tags:#?}");
             let csv = curve::csv(&curves);
@@ -294,7 +314,7 @@ fn odd_curves_are_drawn_calmly() {
 fn axes_fit_what_they_show() {
     let marks = |what: &str| {
         let (_, curves) = odd().into_iter().find(|(name, _)| *name == what).expect("such a curve");
-        let text = curve::text("Odd", &curves, &[], None, CELSIUS);
+        let text = as_text("Odd", &curves, &[], None, CELSIUS);
         let ticks =
             text.lines().filter_map(|line| line.split_once(" ┤")).map(|(tick, _)| tick.trim().to_owned());
         let hours =
@@ -310,12 +330,12 @@ fn axes_fit_what_they_show() {
 #[test]
 fn a_temperature_stands_at_its_mark() {
     let curves = steady(HOUR, 100.0, 60.0);
-    let text = curve::text("Marks", &curves, &[], None, CELSIUS);
+    let text = as_text("Marks", &curves, &[], None, CELSIUS);
     let row =
         |tick: &str| text.lines().find_map(|line| line.trim().strip_prefix(tick)).expect("a row").to_owned();
     assert!(row("100 ┤").starts_with("-----"), "{text}");
     assert!(row("60 ┤").starts_with("*****"), "{text}");
-    let svg = curve::svg("Marks", &curves, &[("a limit".into(), 60.0)], None, CELSIUS);
+    let svg = as_svg("Marks", &curves, &[("a limit".into(), 60.0)], None, CELSIUS);
     let tags = tags(&svg);
     let tag = |start: &str| tags.iter().find(|tag| tag.starts_with(start)).expect("a tag").clone();
     let limit = tag("line class=\"limit\"");
@@ -347,9 +367,9 @@ fn a_wide_band_is_a_range_with_its_reason_and_a_narrow_one_a_figure() {
 
 #[test]
 fn fahrenheit_is_shown_throughout() {
-    let text = curve::text("Scale", &shoulder(), &limits(), None, Scale::Fahrenheit);
+    let text = as_text("Scale", &shoulder(), &limits(), None, Scale::Fahrenheit);
     assert!(text.contains("lowest hot hold, FDA Food Code: 135 °F") && !text.contains("°C"), "{text}");
-    let svg = curve::svg("Scale", &shoulder(), &limits(), None, Scale::Fahrenheit);
+    let svg = as_svg("Scale", &shoulder(), &limits(), None, Scale::Fahrenheit);
     assert!(svg.contains("warmest cold hold, FDA Food Code: 41 °F") && !svg.contains("°C"), "{svg}");
 }
 
@@ -367,9 +387,9 @@ fn limits_are_those_for_food_in_general() {
 #[test]
 fn a_limit_far_from_the_curve_is_named_and_not_drawn() {
     let curves = steady(HOUR, -20.0, -18.0);
-    let text = curve::text("Frozen", &curves, &limits(), None, CELSIUS);
+    let text = as_text("Frozen", &curves, &limits(), None, CELSIUS);
     assert!(text.contains("lowest hot hold, FDA Food Code: 57 °C (above this plot)"), "{text}");
-    let svg = curve::svg("Frozen", &curves, &limits(), None, CELSIUS);
+    let svg = as_svg("Frozen", &curves, &limits(), None, CELSIUS);
     assert!(svg.contains("57 °C (above this plot)") && !svg.contains(">A 57 °C<"), "{svg}");
 }
 
@@ -390,7 +410,7 @@ fn one_food_brings_its_own_phases() {
 fn figures_of_limits_do_not_run_into_each_other() {
     let curves = steady(HOUR, 250.0, 60.0);
     let limits = [63.0, 57.0, 60.0].map(|celsius| (format!("limit {celsius}"), celsius));
-    let svg = curve::svg("Close", &curves, &limits, None, CELSIUS);
+    let svg = as_svg("Close", &curves, &limits, None, CELSIUS);
     let places: Vec<f64> = ["A 63 °C", "C 60 °C", "B 57 °C"]
         .iter()
         .map(|mark| {

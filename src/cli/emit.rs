@@ -10,7 +10,7 @@ use crate::cook::When;
 use crate::findings::Severity;
 use crate::heat::{Curves, Reading};
 use crate::output::{
-    buy as buying, clean, curve as curves, escape, export as exporting, prep as prepping, timelines,
+    buy as buying, cautions, clean, curve as curves, escape, export as exporting, prep as prepping, timelines,
 };
 use crate::quantity::Scale;
 use crate::resolve;
@@ -61,41 +61,89 @@ fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
 /// `dwell curve`.
 pub fn curve(args: &Curve, colour: Colour) -> Outcome {
     let readings = readings(&args.probe, args.food.as_deref())?;
+    let probed = !readings.all.is_empty();
     let asked = Asked { readings, curves: true, ..Asked::default() };
     let file = one(&args.file, &args.compiling, &asked)?;
-    let read = std::slice::from_ref(&file);
-    let status = tell(read, colour)?;
+    let status = tell(std::slice::from_ref(&file), colour)?;
     if !file.understood() {
         return not_understood(&file);
     }
-    let [worked] = file.cooks()[..] else {
-        return Err(Unusable(format!("{}: name the file of one cook; of a menu, that of a dish", file.path)));
-    };
-    let chosen = match &args.food {
-        Some(name) => curves::of_food(worked.curves, name).ok_or_else(|| no_food(name, worked.curves))?,
-        None => worked.curves.clone(),
-    };
-    let sets = RuleSets::built_in().sets().iter();
-    let in_force = sets.filter(|set| worked.judged.iter().any(|judged| judged.set == set.id));
-    let limits = curves::limits(&in_force.collect::<Vec<&RuleSet>>());
-    let start = worked.timeline.and_then(curves::Start::of);
-    let title = &worked.cook.title.value;
+    let cooks = file.cooks();
+    if cooks.is_empty() {
+        return Err(Unusable(format!("{}: there is no cook in this file", file.path)));
+    }
+    if probed && cooks.len() > 1 {
+        return Err(Unusable("--core: a probe reads one dish; name the file of that dish".into()));
+    }
+    let cooks = chosen(&cooks, args.food.as_deref())?;
+    let shown: Vec<curves::Shown<'_>> = cooks
+        .iter()
+        .map(|cook| curves::Shown {
+            title: &cook.title,
+            curves: &cook.curves,
+            limits: &cook.limits,
+            start: cook.start,
+        })
+        .collect();
+    let title = timelines::menu_title(&file).unwrap_or(shown[0].title);
+    let cautions = cautions::of_forecast(&file);
     let page = match args.format {
         CurveFormat::Text => {
-            format!("{}{}", cautions(read), curves::text(title, &chosen, &limits, start, file.scale))
+            let pages: Vec<String> = shown.iter().map(|shown| curves::text(shown, file.scale)).collect();
+            format!("{}{}", above(&cautions), pages.join("\n\n"))
         }
-        CurveFormat::Csv => curves::csv(&chosen),
-        CurveFormat::Json => curves::json(&chosen),
-        CurveFormat::Svg => curves::svg(title, &chosen, &limits, start, file.scale),
+        CurveFormat::Svg => curves::svg(title, &shown, &cautions, file.scale),
+        CurveFormat::Csv => curves::csv(&in_one_table(&file, &shown)),
+        CurveFormat::Json => curves::json(&in_one_table(&file, &shown)),
     };
     out::deliver(&page, args.output.output.as_deref())?;
     Ok(status)
 }
 
-fn no_food(typed: &str, curves: &Curves) -> Unusable {
-    let foods = curves.foods.iter().map(|food| food.name.as_str());
-    let mut names: Vec<&str> =
-        foods.chain(curves.unpredicted.iter().map(|food| food.name.as_str())).collect();
+/// A cook whose curves are shown, or some of them.
+struct Chosen {
+    title: String,
+    curves: Curves,
+    limits: Vec<(String, f64)>,
+    start: Option<curves::Start>,
+}
+
+/// All foods, or the one that is asked for, wherever it is.
+fn chosen(cooks: &[CompiledCook<'_>], food: Option<&str>) -> Result<Vec<Chosen>, Unusable> {
+    let sets = RuleSets::built_in().sets();
+    let chosen = cooks.iter().filter_map(|worked| {
+        let curves = match food {
+            Some(name) => curves::of_food(worked.curves, name)?,
+            None => worked.curves.clone(),
+        };
+        let in_force = sets.iter().filter(|set| worked.judged.iter().any(|judged| judged.set == set.id));
+        Some(Chosen {
+            title: worked.cook.title.value.clone(),
+            curves,
+            limits: curves::limits(&in_force.collect::<Vec<&RuleSet>>()),
+            start: worked.timeline.and_then(curves::Start::of),
+        })
+    });
+    let chosen: Vec<Chosen> = chosen.collect();
+    match food {
+        Some(name) if chosen.is_empty() => Err(no_food(name, cooks)),
+        _ => Ok(chosen),
+    }
+}
+
+fn in_one_table(file: &Compiled, shown: &[curves::Shown<'_>]) -> Curves {
+    match (timelines::menu_title(file), shown) {
+        (None, [only]) => only.curves.clone(),
+        _ => curves::together(shown.iter().map(|shown| (shown.title, shown.curves))),
+    }
+}
+
+fn no_food(typed: &str, cooks: &[CompiledCook<'_>]) -> Unusable {
+    let of = |cook: &CompiledCook<'_>| {
+        let foods = cook.curves.foods.iter().map(|food| food.name.clone());
+        foods.chain(cook.curves.unpredicted.iter().map(|food| food.name.clone())).collect::<Vec<_>>()
+    };
+    let mut names: Vec<String> = cooks.iter().flat_map(of).collect();
     names.sort_unstable();
     names.dedup();
     Unusable(format!("no food called {typed} is put into heat or cold here; there are: {}", names.join(", ")))
@@ -161,27 +209,18 @@ fn listing(args: &Listing, colour: Colour, show: impl Fn(&[CompiledCook<'_>], Fo
 fn deliver(result: &str, format: Format, read: &[Compiled], output: &Output) -> Result<(), Unusable> {
     let page = match format {
         Format::Json => result.to_owned(),
-        Format::Text => format!("{}{}", cautions(read), clean::page(result)),
+        Format::Text => {
+            let cautions: Vec<String> = read.iter().filter_map(cautions::of_errors).collect();
+            format!("{}{}", above(&cautions), clean::page(result))
+        }
     };
     Ok(out::deliver(&page, output.output.as_deref())?)
 }
 
-fn cautions(read: &[Compiled]) -> String {
-    let mut cautions = String::new();
-    for file in read {
-        let errors = file.findings.iter().filter(|finding| finding.severity == Severity::Error).count();
-        if errors > 0 {
-            let path = clean::line(&file.path);
-            let errors = if errors == 1 { "1 error".to_owned() } else { format!("{errors} errors") };
-            cautions.push_str(&format!(
-                "CAUTION: {path} has {errors}. Do not cook from this before `dwell check` finds none.\n"
-            ));
-        }
-    }
-    if !cautions.is_empty() {
-        cautions.push('\n');
-    }
-    cautions
+/// Each on a line of its own above a page.
+fn above(cautions: &[String]) -> String {
+    let lines: String = cautions.iter().map(|caution| format!("{caution}\n")).collect();
+    if lines.is_empty() { lines } else { lines + "\n" }
 }
 
 /// The one cook that a command is about.

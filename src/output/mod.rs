@@ -3,6 +3,7 @@
 //! Every function here turns a plain value into text; none of them prints.
 
 pub mod buy;
+pub mod cautions;
 pub mod clean;
 pub mod curve;
 pub mod escape;

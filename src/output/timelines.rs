@@ -35,7 +35,8 @@ pub fn json(file: &Compiled) -> String {
     }
 }
 
-fn menu_title(file: &Compiled) -> Option<&str> {
+/// What the menu is called, where the file is one.
+pub fn menu_title(file: &Compiled) -> Option<&str> {
     match &file.document {
         Some(Document::Menu(menu)) => Some(&menu.title.value),
         _ => None,

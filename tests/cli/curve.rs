@@ -46,19 +46,83 @@ fn one_food_is_asked_for_by_name() {
     assert!(ran.err.contains("mutton") && ran.err.contains("there are: lamb"), "{}", ran.err);
 }
 
-#[test]
-fn what_is_no_single_cook_or_not_understood_has_no_curve() {
-    let folder = Folder::with("odd.dwell", GOOD.replace("serves 4", "serves many"));
-    folder.file("apples.dwell", GOOD);
-    folder.file("lamb.dwell", TOO_COOL.replace("air 48 °C", "air 63 °C"));
+/// Two dishes, of which one has an error.
+fn menu() -> Folder {
+    let folder = Folder::with("apples.dwell", GOOD);
+    folder.file("lamb.dwell", TOO_COOL);
     folder.file(
         "menu.dwell",
-        "menu \"Supper\"\n  serve at 13:00\n  dish \"apples.dwell\"\n  dish \"lamb.dwell\"\n",
+        "menu \"Supper\"\n  serve at 19:00\n  dish \"apples.dwell\"\n  dish \"lamb.dwell\"\n  dish \"lamb.dwell\"\n",
     );
+    folder
+}
+
+#[test]
+fn what_is_not_understood_has_no_curve() {
+    let folder = Folder::with("odd.dwell", GOOD.replace("serves 4", "serves many"));
     let ran = folder.run(&["curve", "odd.dwell"]);
     assert_eq!((ran.status, ran.out.as_str()), (Some(1), ""));
     assert!(ran.err.contains("nothing is written"), "{}", ran.err);
-    let ran = folder.run(&["curve", "menu.dwell"]);
+    folder.file("kit.dwell", "kit bench is bench\n");
+    let ran = folder.run(&["curve", "kit.dwell"]);
+    assert_eq!((ran.status, ran.out.as_str()), (Some(2), ""));
+    assert!(ran.err.contains("there is no cook"), "{}", ran.err);
+}
+
+#[test]
+fn the_dishes_of_a_menu_are_shown_one_after_the_other() {
+    let folder = menu();
+    let text = folder.run(&["curve", "menu.dwell"]).out;
+    assert!(text.starts_with("CAUTION: menu.dwell has "), "{text}");
+    for title in ["Apples for the crew: predicted temperatures", "Lamb left to wait: predicted temperatures"]
+    {
+        assert!(text.contains(title), "{title}: {text}");
+    }
+    let document = json(&folder.run(&["curve", "--format", "json", "menu.dwell"]).out);
+    assert_eq!(document["format"], "dwell.curve/1");
+    let alone = json(&folder.run(&["curve", "--format", "json", "lamb.dwell"]).out);
+    let foods = document["foods"].as_array().expect("foods");
+    let lamb = foods.iter().find(|food| food["name"] == "Lamb left to wait: lamb").expect("the lamb");
+    assert_eq!(lamb["samples"], alone["foods"][0]["samples"], "on the dish's own clock");
+    let phases = document["phases"].as_array().expect("phases");
+    assert!(phases.iter().any(|phase| phase["name"] == "Lamb left to wait: wait"), "{phases:?}");
+    let table = folder.run(&["curve", "--format", "csv", "menu.dwell"]).out;
+    assert!(table.contains("\nLamb left to wait: lamb,Lamb left to wait: wait,"), "{table}");
+    assert_eq!(table.matches("food,phase").count(), 1);
+    let picture = folder.run(&["curve", "--format", "svg", "menu.dwell"]).out;
+    assert_eq!(picture.matches("<svg ").count(), 1);
+    assert!(picture.contains(">Supper<") && picture.contains(">Lamb left to wait<"), "{picture}");
+    // One food, in whichever dish it is.
+    let one = json(&folder.run(&["curve", "--format", "json", "--food", "apples", "menu.dwell"]).out);
+    assert!(one["foods"].as_array().into_iter().flatten().all(|food| food["name"] != "lamb"), "{one}");
+    let ran = folder.run(&["curve", "--food", "mutton", "menu.dwell"]);
+    assert!(ran.status == Some(2) && ran.err.contains("lamb"), "{ran:?}");
+}
+
+#[test]
+fn a_probe_reads_one_dish() {
+    let ran = menu().run(&["curve", "--core", "2 h = 40 °C", "menu.dwell"]);
     assert_eq!((ran.status, ran.out.as_str()), (Some(2), ""), "{ran:?}");
-    assert!(ran.err.contains("that of a dish"), "{}", ran.err);
+    assert!(ran.err.contains("name the file of that dish"), "{}", ran.err);
+}
+
+#[test]
+fn a_picture_warns_like_the_page() {
+    let folder = Folder::with("lamb.dwell", TOO_COOL);
+    let caution = "CAUTION: lamb.dwell has 1 error. Do not cook from this before `dwell check` finds none.";
+    for format in ["text", "svg"] {
+        let shown = folder.run(&["curve", "--format", format, "lamb.dwell"]).out;
+        assert!(shown.contains(caution), "{format}: {shown}");
+    }
+    // What the forecast itself doubts: nobody roasts this in a quarter of an hour.
+    folder.file(
+        "quick.dwell",
+        TOO_COOL.replace("air 48 °C", "air 63 °C").replace("1 h 45 min to 3 h", "10 min to 15 min"),
+    );
+    for format in ["text", "svg"] {
+        let ran = folder.run(&["curve", "--format", format, "quick.dwell"]);
+        let shown = ran.out.replace('\n', " ");
+        assert_eq!(ran.status, Some(0), "{ran:?}");
+        assert!(shown.contains("CAUTION in roast: The prediction does not fit"), "{format}: {shown}");
+    }
 }

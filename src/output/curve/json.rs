@@ -10,7 +10,8 @@ use crate::output::measure::thousandth;
 const FORMAT: &str = "dwell.curve/1";
 
 /// Predicted temperatures of one cook. Times are seconds from its start; a figure that is not known is
-/// null.
+/// null. Of a menu, dish after dish: each counts from its own start, and its phases and foods are named
+/// with it ("Overnight shoulder: wait").
 #[derive(Debug, Serialize, JsonSchema)]
 #[schemars(title = "dwell curve, edition 1")]
 pub struct CurveJson {

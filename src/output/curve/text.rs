@@ -3,35 +3,25 @@
 use super::A_PROBE_DECIDES;
 use super::chart::Chart;
 use super::plot::{BAND, CORE, LIMIT, MEDIUM, plot};
-use super::{Start, has, words};
+use super::shown::nothing;
+use super::{Shown, Start, has, words};
 use crate::heat::{Curves, FoodCurve};
 use crate::output::layout::paragraph;
 use crate::quantity::Scale;
 
 /// A plot of each food, what it predicts phase by phase, and what it rests on.
-///
-/// `limits` are names and °C; `start` gives clock times.
-pub fn text(
-    title: &str,
-    curves: &Curves,
-    limits: &[(String, f64)],
-    start: Option<Start>,
-    scale: Scale,
-) -> String {
+pub fn text(shown: &Shown<'_>, scale: Scale) -> String {
+    let &Shown { curves, limits, start, .. } = shown;
     let mut page = String::new();
-    paragraph(&mut page, 0, 0, &format!("{title}: predicted temperatures"));
-    if let Some(start) = start {
-        paragraph(&mut page, 0, 0, &start.said());
-    }
-    if curves.foods.is_empty() {
-        page.push('\n');
-        paragraph(&mut page, 0, 0, "No food of this cook has a predicted temperature.");
+    paragraph(&mut page, 0, 0, &shown.heading());
+    for said in shown.introduction() {
+        paragraph(&mut page, 0, 0, &said);
     }
     for food in &curves.foods {
         page.push('\n');
         match Chart::new(curves, food, limits, scale) {
             Some(chart) => section(&mut page, &chart, start, scale),
-            None => paragraph(&mut page, 0, 0, &format!("{}: nothing was predicted.", food.name)),
+            None => paragraph(&mut page, 0, 0, &nothing(food)),
         }
         assumed(&mut page, food);
     }

@@ -7,8 +7,8 @@ use std::fmt::Write;
 
 use super::A_PROBE_DECIDES;
 use super::chart::Chart;
-use super::{Start, words};
-use crate::heat::Curves;
+use super::shown::nothing;
+use super::{Shown, Start, words};
 use crate::output::escape::xml;
 use crate::quantity::Scale;
 use draw::{Anchor, Drawing};
@@ -18,6 +18,8 @@ const MARGIN: f64 = 16.0;
 const LINE: f64 = 18.0;
 /// Characters of running text that fit across.
 const CHARACTERS: usize = 112;
+/// And of bold text.
+const BOLD_CHARACTERS: usize = 96;
 
 /// What is told apart by colour is told apart by kind of line as well, so that grey paper and every eye
 /// will do.
@@ -25,6 +27,7 @@ const STYLE: &str = "
 .dwell-curve text{font:12px sans-serif;fill:#1c1c1c}
 .dwell-curve .title{font-size:17px;font-weight:bold}
 .dwell-curve .food{font-size:14px;font-weight:bold}
+.dwell-curve .caution{font-weight:bold}
 .dwell-curve .paper{fill:#fff}
 .dwell-curve .phase{fill:#f2f2ef;stroke:#8a8a8a}
 .dwell-curve .grid{stroke:#dcdcdc}
@@ -51,49 +54,59 @@ const STYLE: &str = "
 }
 ";
 
-/// A panel for each food, with the words that belong to it.
-///
-/// `limits` are names and °C; `start` gives clock times.
-pub fn svg(
-    title: &str,
-    curves: &Curves,
-    limits: &[(String, f64)],
-    start: Option<Start>,
-    scale: Scale,
-) -> String {
+/// A panel for each food of each cook, with the words that belong to it, below what has to be said first.
+pub fn svg(title: &str, cooks: &[Shown<'_>], cautions: &[String], scale: Scale) -> String {
     let mut drawing = Drawing::default();
-    let mut told = Vec::new();
+    let mut told = cautions.to_vec();
     let mut y = MARGIN + LINE;
     drawing.text(MARGIN, y, "title", Anchor::Start, &words::shorten(title, 80));
-    y = paragraph(&mut drawing, y + 4.0, "Predicted temperatures.", start.map(Start::said));
-    if curves.foods.is_empty() {
-        y = paragraph(&mut drawing, y, "No food of this cook has a predicted temperature.", None);
+    y = paragraph(&mut drawing, y + 4.0, "", "Predicted temperatures.");
+    for caution in cautions {
+        y = paragraph(&mut drawing, y + 4.0, "caution", caution);
     }
     let mut any = false;
-    for food in &curves.foods {
-        match Chart::new(curves, food, limits, scale) {
-            Some(chart) => {
-                y = panel::panel(&mut drawing, &chart, start, scale, y);
-                told.extend(sentences(&chart, start, scale));
-                any = true;
-            }
-            None => y = paragraph(&mut drawing, y, &format!("{}: nothing was predicted.", food.name), None),
+    for shown in cooks {
+        if cooks.len() > 1 {
+            y += 2.0 * LINE;
+            drawing.text(MARGIN, y, "title", Anchor::Start, &words::shorten(shown.title, 80));
+            told.push(format!("{}.", shown.heading()));
         }
-        if !food.assumed.is_empty() {
-            let assumed = format!("Assumed for {}: {}", food.name, food.assumed.join("; "));
-            y = paragraph(&mut drawing, y + 4.0, &assumed, None);
-        }
-    }
-    for food in &curves.unpredicted {
-        let why = words::unpredicted(food, curves);
-        y = paragraph(&mut drawing, y, &format!("No curve for {why}"), None);
+        let said = told.len();
+        y = cook(&mut drawing, &mut told, shown, scale, y);
+        any |= told.len() > said;
     }
     if any {
         y = panel::key(&mut drawing, y);
     }
-    y = paragraph(&mut drawing, y, A_PROBE_DECIDES, None);
+    y = paragraph(&mut drawing, y, "", A_PROBE_DECIDES);
     told.push(A_PROBE_DECIDES.to_owned());
     page(title, &told.join(" "), &drawing, y + MARGIN)
+}
+
+/// One cook from `y` down; gives where it ends.
+fn cook(drawing: &mut Drawing, told: &mut Vec<String>, shown: &Shown<'_>, scale: Scale, mut y: f64) -> f64 {
+    let &Shown { curves, limits, start, .. } = shown;
+    for said in shown.introduction() {
+        y = paragraph(drawing, y, "", &said);
+    }
+    for food in &curves.foods {
+        match Chart::new(curves, food, limits, scale) {
+            Some(chart) => {
+                y = panel::panel(drawing, &chart, start, scale, y);
+                told.extend(sentences(&chart, start, scale));
+            }
+            None => y = paragraph(drawing, y, "", &nothing(food)),
+        }
+        if !food.assumed.is_empty() {
+            let assumed = format!("Assumed for {}: {}", food.name, food.assumed.join("; "));
+            y = paragraph(drawing, y + 4.0, "", &assumed);
+        }
+    }
+    for food in &curves.unpredicted {
+        let why = words::unpredicted(food, curves);
+        y = paragraph(drawing, y, "", &format!("No curve for {why}"));
+    }
+    y
 }
 
 /// What the picture shows, for those who cannot see it.
@@ -104,11 +117,11 @@ fn sentences(chart: &Chart, start: Option<Start>, scale: Scale) -> Vec<String> {
 }
 
 /// Wrapped text from `y` down; gives where it ends.
-fn paragraph(drawing: &mut Drawing, mut y: f64, text: &str, more: Option<String>) -> f64 {
-    let text = more.map_or_else(|| text.to_owned(), |more| format!("{text} {more}"));
-    for line in textwrap::wrap(&crate::output::clean::line(&text), CHARACTERS) {
+fn paragraph(drawing: &mut Drawing, mut y: f64, class: &str, text: &str) -> f64 {
+    let fit = if class.is_empty() { CHARACTERS } else { BOLD_CHARACTERS };
+    for line in textwrap::wrap(&crate::output::clean::line(text), fit) {
         y += LINE;
-        drawing.text(MARGIN, y, "", Anchor::Start, &line);
+        drawing.text(MARGIN, y, class, Anchor::Start, &line);
     }
     y
 }

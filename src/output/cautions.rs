@@ -1,0 +1,31 @@
+//! What has to stand before everything that somebody may cook from.
+
+use super::clean;
+use crate::compile::Compiled;
+use crate::findings::{Severity, Stage};
+
+/// A word about the errors of a file, if it has any.
+pub fn of_errors(file: &Compiled) -> Option<String> {
+    let errors = file.findings.iter().filter(|finding| finding.severity == Severity::Error).count();
+    let path = clean::line(&file.path);
+    let errors = match errors {
+        0 => return None,
+        1 => "1 error".to_owned(),
+        _ => format!("{errors} errors"),
+    };
+    Some(format!("CAUTION: {path} has {errors}. Do not cook from this before `dwell check` finds none."))
+}
+
+/// The same, and what the forecast itself warns of.
+pub fn of_forecast(file: &Compiled) -> Vec<String> {
+    let doubts = file
+        .findings
+        .iter()
+        .filter(|finding| finding.code.stage() == Stage::Heat && finding.severity == Severity::Warning);
+    let doubts = doubts.map(|finding| {
+        let place = finding.phase.as_deref().map_or_else(String::new, |phase| format!(" in {phase}"));
+        let what = finding.message.render(file.scale);
+        clean::line(&format!("CAUTION{place}: {what}")).into_owned()
+    });
+    of_errors(file).into_iter().chain(doubts).collect()
+}

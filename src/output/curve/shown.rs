@@ -1,0 +1,33 @@
+//! What is shown of one cook, and how it is introduced.
+
+use super::Start;
+use crate::heat::{Curves, FoodCurve};
+
+/// The curves of a cook with all that is shown beside them.
+#[derive(Debug, Clone, Copy)]
+pub struct Shown<'c> {
+    pub title: &'c str,
+    pub curves: &'c Curves,
+    /// Names and °C.
+    pub limits: &'c [(String, f64)],
+    /// Gives clock times.
+    pub start: Option<Start>,
+}
+
+impl Shown<'_> {
+    pub(super) fn heading(&self) -> String {
+        format!("{}: predicted temperatures", self.title)
+    }
+
+    /// What stands before the first curve.
+    pub(super) fn introduction(&self) -> Vec<String> {
+        let none = self.curves.foods.is_empty();
+        let none = none.then(|| "No food of this cook has a predicted temperature.".to_owned());
+        self.start.map(Start::said).into_iter().chain(none).collect()
+    }
+}
+
+/// In place of a curve that cannot be drawn.
+pub(super) fn nothing(food: &FoodCurve) -> String {
+    format!("{}: nothing was predicted.", food.name)
+}
