@@ -1,4 +1,4 @@
-//! Lists the rule sets in their folder, so that a further set is a further file and no code.
+//! Lists the rule sets in their folder with their ids, so that a further set is a further file and no code.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -15,7 +15,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     files.sort_by_key(|file| file.file_stem().map(std::ffi::OsStr::to_owned));
     let mut list = String::from("[\n");
     for file in files {
-        writeln!(list, "    include_str!({file:?}),")?;
+        let id = file.file_stem().and_then(std::ffi::OsStr::to_str).ok_or("a rule set without a name")?;
+        writeln!(list, "    ({id:?}, include_str!({file:?})),")?;
     }
     list.push_str("]\n");
     std::fs::write(Path::new(&std::env::var("OUT_DIR")?).join("rule_sets.rs"), list)?;

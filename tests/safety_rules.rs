@@ -130,6 +130,13 @@ fn every_file_of_the_folder_is_built_in() {
     assert!(RuleSets::built_in().find("us").is_none());
 }
 
+/// A set is found by the name of its file before anything in it is read.
+#[test]
+fn every_file_is_named_after_its_set() {
+    let sets = RuleSets::built_in();
+    assert!(sets.names().eq(sets.sets().map(|set| set.id.as_str())));
+}
+
 #[test]
 fn ids_are_unique_and_cross_references_resolve() {
     for set in RuleSets::built_in().sets() {

@@ -94,6 +94,19 @@ pub struct Probe {
     pub core: Vec<String>,
 }
 
+/// Options of what a cook is followed in.
+#[derive(Debug, Args)]
+pub struct Planning {
+    #[command(flatten)]
+    pub probe: Probe,
+
+    #[command(flatten)]
+    pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
 #[derive(Debug, Args)]
 pub struct Output {
     /// Write to this file instead of standard output
@@ -181,13 +194,7 @@ pub struct Timeline {
     pub format: Format,
 
     #[command(flatten)]
-    pub probe: Probe,
-
-    #[command(flatten)]
-    pub compiling: Compiling,
-
-    #[command(flatten)]
-    pub output: Output,
+    pub planning: Planning,
 }
 
 #[derive(Debug, Args)]
@@ -203,13 +210,7 @@ pub struct Curve {
     pub format: CurveFormat,
 
     #[command(flatten)]
-    pub probe: Probe,
-
-    #[command(flatten)]
-    pub compiling: Compiling,
-
-    #[command(flatten)]
-    pub output: Output,
+    pub planning: Planning,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

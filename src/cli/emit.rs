@@ -19,8 +19,8 @@ use crate::tables::{RuleSet, RuleSets};
 /// `dwell timeline`.
 pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     let serve = args.serve.as_deref().map(moment).transpose()?;
-    let asked = Asked { serve, readings: readings(&args.probe, None)?, ..Asked::default() };
-    let read = several(std::slice::from_ref(&args.file), &args.compiling, &asked)?;
+    let asked = Asked { serve, readings: readings(&args.planning.probe, None)?, ..Asked::default() };
+    let read = several(std::slice::from_ref(&args.file), &args.planning.compiling, &asked)?;
     let status = tell(&read, colour)?;
     let Some(file) = read.first().filter(|file| file.understood()) else {
         return read.first().map_or(Ok(Status::Findings), not_understood);
@@ -32,7 +32,7 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
         Format::Text => timelines::text(file),
         Format::Json => timelines::json(file),
     };
-    deliver(&page, args.format, &read, &args.output)?;
+    deliver(&page, args.format, &read, &args.planning.output)?;
     Ok(status)
 }
 
@@ -60,10 +60,10 @@ fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
 
 /// `dwell curve`.
 pub fn curve(args: &Curve, colour: Colour) -> Outcome {
-    let readings = readings(&args.probe, args.food.as_deref())?;
+    let readings = readings(&args.planning.probe, args.food.as_deref())?;
     let probed = !readings.all.is_empty();
     let asked = Asked { readings, curves: true, ..Asked::default() };
-    let file = one(&args.file, &args.compiling, &asked)?;
+    let file = one(&args.file, &args.planning.compiling, &asked)?;
     let status = tell(std::slice::from_ref(&file), colour)?;
     if !file.understood() {
         return not_understood(&file);
@@ -96,7 +96,7 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
         CurveFormat::Csv => curves::csv(&in_one_table(&file, &shown)),
         CurveFormat::Json => curves::json(&in_one_table(&file, &shown)),
     };
-    out::deliver(&page, args.output.output.as_deref())?;
+    out::deliver(&page, args.planning.output.output.as_deref())?;
     Ok(status)
 }
 
@@ -110,13 +110,14 @@ struct Chosen {
 
 /// All foods, or the one that is asked for, wherever it is.
 fn chosen(cooks: &[CompiledCook<'_>], food: Option<&str>) -> Result<Vec<Chosen>, Unusable> {
-    let sets = RuleSets::built_in().sets();
+    let known = RuleSets::built_in();
     let chosen = cooks.iter().filter_map(|worked| {
         let curves = match food {
             Some(name) => curves::of_food(worked.curves, name)?,
             None => worked.curves.clone(),
         };
-        let in_force = sets.iter().filter(|set| worked.judged.iter().any(|judged| judged.set == set.id));
+        let judges = |id: &&str| worked.judged.iter().any(|judged| judged.set == **id);
+        let in_force = known.names().filter(judges).filter_map(|id| known.find(id));
         Some(Chosen {
             title: worked.cook.title.value.clone(),
             curves,

@@ -26,9 +26,9 @@ pub fn rules(args: &Table) -> Outcome {
     let known = RuleSets::built_in();
     let set = args.name().map(|name| known.find(&name).ok_or_else(|| unknown_rules(&name))).transpose()?;
     match (args.format, set) {
-        (Format::Text, None) => say(&rule_pages::list(known.sets())),
+        (Format::Text, None) => say(&rule_pages::list(&known.sets().collect::<Vec<_>>())),
         (Format::Text, Some(set)) => say(&rule_pages::page(set)),
-        (Format::Json, None) => say(&rule_pages::json(&known.sets().iter().collect::<Vec<_>>())),
+        (Format::Json, None) => say(&rule_pages::json(&known.sets().collect::<Vec<_>>())),
         (Format::Json, Some(set)) => say(&rule_pages::json(&[set])),
     }
 }

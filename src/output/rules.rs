@@ -37,7 +37,7 @@ struct Row {
 }
 
 /// One line for each set.
-pub fn list(sets: &[RuleSet]) -> String {
+pub fn list(sets: &[&RuleSet]) -> String {
     let mut page = String::new();
     for set in sets {
         paragraph(&mut page, 0, 4, &set.id);

@@ -18,8 +18,8 @@ use serde::Deserialize;
 use super::Species;
 use crate::cook::Structure;
 
-/// The files of the folder, as `build.rs` finds them. A test holds them against it.
-const FILES: &[&str] = &include!(concat!(env!("OUT_DIR"), "/rule_sets.rs"));
+/// The files of the folder by the id they are named after, as `build.rs` finds them. A test holds them against it.
+const FILES: &[(&str, &str)] = &include!(concat!(env!("OUT_DIR"), "/rule_sets.rs"));
 
 /// The set that judges a cook which names none.
 pub const ASSUMED: &str = "us-food-code";
@@ -135,7 +135,21 @@ impl RuleSet {
 /// All rule sets that a cook may name.
 #[derive(Debug)]
 pub struct RuleSets {
-    sets: Vec<RuleSet>,
+    files: Vec<RuleFile>,
+}
+
+/// A set that is read when it is first asked for: a cook is judged by one or two of many.
+#[derive(Debug)]
+struct RuleFile {
+    id: &'static str,
+    text: &'static str,
+    set: OnceLock<RuleSet>,
+}
+
+impl RuleFile {
+    fn set(&self) -> &RuleSet {
+        self.set.get_or_init(|| toml::from_str(self.text).expect("the embedded rule sets are read by a test"))
+    }
 }
 
 impl RuleSets {
@@ -143,25 +157,23 @@ impl RuleSets {
     pub fn built_in() -> &'static Self {
         static SETS: OnceLock<RuleSets> = OnceLock::new();
         SETS.get_or_init(|| RuleSets {
-            sets: FILES
-                .iter()
-                .map(|file| toml::from_str(file).expect("the embedded rule sets are read by a test"))
-                .collect(),
+            files: FILES.iter().map(|&(id, text)| RuleFile { id, text, set: OnceLock::new() }).collect(),
         })
     }
 
-    pub fn sets(&self) -> &[RuleSet] {
-        &self.sets
+    /// All of them, in the order of their ids.
+    pub fn sets(&self) -> impl Iterator<Item = &RuleSet> {
+        self.files.iter().map(RuleFile::set)
     }
 
     /// What may stand after `rules`.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.sets.iter().map(|set| set.id.as_str())
+        self.files.iter().map(|file| file.id)
     }
 
     /// The set called `name`, in any letter case.
     pub fn find(&self, name: &str) -> Option<&RuleSet> {
-        self.sets.iter().find(|set| set.id.eq_ignore_ascii_case(name))
+        self.files.iter().find(|file| file.id.eq_ignore_ascii_case(name)).map(RuleFile::set)
     }
 
     /// The set that judges a cook which names none.
