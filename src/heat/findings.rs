@@ -43,7 +43,8 @@ fn unreachable(phase: &Phase, run: &Run) -> Option<Finding> {
         Test::Core(target) | Test::Surface(target) => target,
         Test::Ph(_) | Test::Spoken(_) => return None,
     };
-    let limit = Temperature::from_celsius(limit_c);
+    // What is nearer than a tenth is that.
+    let limit = Temperature::from_celsius((10.0 * limit_c).round() / 10.0);
     let colder = limit > target;
     Some(if possible {
         Finding::new(

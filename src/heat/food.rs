@@ -125,7 +125,7 @@ impl Food {
                 };
                 // A stirred pot is heated from below, a still layer from both faces.
                 let reach = if stirred { through } else { through / 2.0 };
-                let form = Form::new(reach, beta).map_err(|error| error.to_string())?;
+                let form = Form::new(reach, beta).map_err(|_| out_of_reach(name, through, stirred))?;
                 Ok(if stirred { form.stirred() } else { form })
             })
             .collect()
@@ -159,6 +159,17 @@ impl Food {
         let beta = like.map_or(Likeness::CylinderLike.beta(), |form| form.beta);
         self.worked_out.set(Some((thickness_m, volume, beta)));
         beta
+    }
+}
+
+/// A piece that the solver has no form for.
+fn out_of_reach(name: &str, through_m: f64, stirred: bool) -> String {
+    match (through_m > 0.1, stirred) {
+        (false, _) => {
+            format!("`{name}` is thinner than can be followed: it is as warm as what surrounds it at once")
+        }
+        (true, false) => format!("`{name}` is thicker than a metre, with what its thickness may be off"),
+        (true, true) => format!("`{name}` lies deeper than half a metre, with what its depth may be off"),
     }
 }
 

@@ -4,6 +4,7 @@ use super::blocks::Block;
 use super::builder::Builder;
 use crate::cook::{Amount, Item, ItemId, Origin, Pieces, Stock};
 use crate::findings::{Code, Finding};
+use crate::quantity::Temperature;
 use crate::say;
 use crate::syntax::{ClauseKind as K, HeadKind, Measure};
 use crate::text::{Span, Spanned};
@@ -42,6 +43,7 @@ pub fn add(builder: &mut Builder<'_>, block: &Block<'_>, items: &mut Vec<Item>) 
         _ => {}
     }
     clauses(builder, block, &mut stock, is_food);
+    frozen_is_cold(builder, &mut stock);
     let tried = block.clauses.iter().any(|clause| matches!(clause.kind, K::Amount { .. }));
     if stock.amount.is_none() && stock.to_taste.is_none() && !block.damaged && !tried {
         let header = block.head.span;
@@ -121,6 +123,21 @@ fn describe(
     parts.extend(text.map(|span| builder.text(span).value));
     parts.retain(|part| !part.is_empty());
     stock.description = parts.join(", ");
+}
+
+/// Above 0 °C nothing is frozen.
+fn frozen_is_cold(builder: &mut Builder<'_>, stock: &mut Stock) {
+    let thawed = |start: &Spanned<Temperature>| start.value > Temperature::from_celsius(0.0);
+    if stock.frozen.is_some()
+        && let Some(start) = stock.starts_at.take_if(|start| thawed(start))
+    {
+        builder.report(Finding::new(
+            Code::FigureImpossible,
+            start.span,
+            say!["Food that is frozen cannot start at ", start.value, "."],
+            say!["Write the temperature it is frozen at, such as `starts at -18 °C`, or take `frozen` away."],
+        ));
+    }
 }
 
 fn clauses(builder: &mut Builder<'_>, block: &Block<'_>, stock: &mut Stock, is_food: bool) {

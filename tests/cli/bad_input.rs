@@ -2,7 +2,7 @@
 
 use std::time::{Duration, Instant};
 
-use crate::support::{Folder, GOOD};
+use crate::support::{Folder, GOOD, TOO_COOL, json};
 
 /// The codes for a file with these bytes.
 fn codes(bytes: impl AsRef<[u8]>) -> Vec<String> {
@@ -178,4 +178,72 @@ fn deep_nesting_and_odd_lines_do_not_hang() {
             assert!(!found.is_empty());
         }
     }
+}
+
+/// What is said of the lamb with one figure changed, and what the forecast then says.
+fn lamb(changes: &[(&str, &str)]) -> (Vec<(String, String)>, String) {
+    let mut text = TOO_COOL.replace("air 48 °C", "air 63 °C");
+    for (from, to) in changes {
+        assert!(text.contains(from));
+        text = text.replace(from, to);
+    }
+    let folder = Folder::with("lamb.dwell", text);
+    let check = json(&folder.run(&["check", "--format", "json", "lamb.dwell"]).out);
+    let said = |finding: &serde_json::Value| {
+        let words = |key: &str| finding[key].as_str().expect("words").to_owned();
+        (words("code"), words("message"))
+    };
+    let found = check["findings"].as_array().expect("a list").iter().map(said).collect();
+    let curve = folder.run(&["curve", "lamb.dwell"]);
+    assert!(matches!(curve.status, Some(0 | 1)), "{curve:?}");
+    (found, curve.out)
+}
+
+#[test]
+fn thicknesses_that_nothing_has() {
+    let digits = "9".repeat(400);
+    for (thickness, code) in [
+        ("0 cm", "figure-impossible"),
+        ("-3 cm", "figure-impossible"),
+        ("3 m", "figure-impossible"),
+        ("3000 m", "figure-impossible"),
+        ("9 cm ± 9 cm", "figure-impossible"),
+        (&format!("{digits} cm"), "figure-impossible"),
+        (&format!("9 cm ± {digits} cm"), "figure-impossible"),
+        ("NaN cm", "line-unreadable"),
+        ("inf cm", "line-unreadable"),
+        ("1e400 cm", "unit-unknown"),
+    ] {
+        let (found, curve) = lamb(&[("thickness 9 cm", &format!("thickness {thickness}"))]);
+        let codes: Vec<&str> = found.iter().map(|(code, _)| code.as_str()).collect();
+        assert_eq!((codes, curve.as_str()), (vec![code], ""), "{thickness:.40}");
+    }
+    // What no forecast can follow is said in words.
+    let (found, curve) = lamb(&[("thickness 9 cm", "thickness 0.01 mm")]);
+    assert!(found.is_empty() && curve.contains("thinner than can be followed"), "{found:?} {curve}");
+}
+
+#[test]
+fn temperatures_that_nothing_has() {
+    let oven = "kit oven is oven\n  air 40 °C to 250 °C";
+    let bath = [("air 140 °C", "water 120 °C\n  vacuum bagged"), ("air 63 °C", "water 63 °C")];
+    for range in ["", "\n  water 20 °C to 130 °C"] {
+        let kit = format!("kit oven is water bath{range}");
+        let (found, _) = lamb(&[(oven, kit.as_str()), bath[0], bath[1]]);
+        assert!(found.iter().any(|(code, _)| code == "setting-out-of-range"), "{found:?}");
+    }
+    let (found, curve) = lamb(&[("starts at 5 °C", "frozen\n  starts at 80 °C")]);
+    assert!(
+        found.iter().any(|(code, said)| code == "figure-impossible" && said.contains("80 °C")),
+        "{found:?}"
+    );
+    assert!(!found.iter().any(|(code, _)| code == "end-out-of-reach"), "only follows: {found:?} {curve}");
+    let (found, _) = lamb(&[("starts at 5 °C", "starts at NaN °C")]);
+    assert_eq!(found[0].0, "line-unreadable");
+    // Air as hot as water boils is hot air.
+    assert_eq!(lamb(&[("air 140 °C", "air 100 °C")]).0, []);
+    // As hot as it gets is said at once, in figures that a thermometer has.
+    let (found, _) = lamb(&[("air 140 °C", "air 58 °C ± 1 °C"), (", takes 1 h 45 min to 3 h", "")]);
+    let (_, said) = found.iter().find(|(code, _)| code == "end-out-of-reach").expect("out of reach");
+    assert!(said.contains("can never reach 63 °C") && !said.contains("59.98"), "{said}");
 }

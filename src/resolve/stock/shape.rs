@@ -13,7 +13,7 @@ pub fn shape(builder: &mut Builder<'_>, clause: &Clause, shape: &mut ShapeClause
     match &clause.kind {
         K::Amount { measure, of, each } => amount(builder, clause, measure, of.as_ref(), *each, shape),
         K::Thickness(measure) => {
-            if let Some((length, tolerance)) = builder.units.length(measure) {
+            if let Some((length, tolerance)) = builder.units.through(measure) {
                 if shape.thickness.is_none() {
                     shape.thickness_tolerance = tolerance;
                 }
@@ -26,7 +26,7 @@ pub fn shape(builder: &mut Builder<'_>, clause: &Clause, shape: &mut ShapeClause
             }
         }
         K::Depth(measure) => {
-            let value = builder.units.length(measure).map(|(length, _)| Spanned::new(length, clause.span));
+            let value = builder.units.through(measure).map(|(length, _)| Spanned::new(length, clause.span));
             builder.set(&mut shape.depth, value, clause, "the depth");
         }
         K::Shape(name) => {

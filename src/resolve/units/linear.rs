@@ -7,6 +7,9 @@ use crate::say;
 use crate::syntax::{Figure, Measure};
 use crate::text::Span;
 
+/// Nothing in a kitchen is thicker, m. Common practice, no source.
+const THICKEST_M: f64 = 1.0;
+
 impl Units<'_> {
     pub fn duration(&mut self, measure: &Measure) -> Option<Duration> {
         let range = self.duration_range(measure)?;
@@ -41,6 +44,16 @@ impl Units<'_> {
         }
         let length = |metres| Length::from_metres(metres).written_in(self.written(measure.low()));
         Some((length(value), tolerance.map(length)))
+    }
+
+    /// How thick food is, or how deep it lies.
+    pub fn through(&mut self, measure: &Measure) -> Option<(Length, Option<Length>)> {
+        let length = self.length(measure)?;
+        if length.0.metres() > THICKEST_M {
+            self.impossible(measure.span, "no food in a kitchen is that thick or lies that deep");
+            return None;
+        }
+        Some(length)
     }
 
     /// A share from 0 to 100 %.
