@@ -110,7 +110,7 @@ fn food_by_the_piece_or_by_weight() {
 #[test]
 fn food_has_shape_state_and_losses() {
     let stock = stock(&lamb(
-        "  1 piece of 3 kg\n  thickness 11 cm ± 1 cm\n  depth 6 cm\n  shape cylinder\n  starts at 4 °C\n  frozen\n  cooked\n  trim loss 8 %\n  cooked yield 60 %\n  injected\n  salt 2.5 %\n  pH 4.6\n  contains milk and celery\n  from \"butcher\"\n  covered",
+        "  1 piece of 3 kg\n  thickness 11 cm ± 1 cm\n  depth 6 cm\n  shape cylinder\n  starts at -18 °C\n  frozen\n  cooked\n  trim loss 8 %\n  cooked yield 60 %\n  injected\n  salt 2.5 %\n  pH 4.6\n  contains milk and celery\n  from \"butcher\"\n  covered",
     ));
     let shape = &stock.shape;
     assert_eq!(shape.thickness.map(|length| length.value.metres()), Some(0.11));
