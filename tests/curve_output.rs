@@ -4,7 +4,9 @@ use dwell::cook::{ItemId, PhaseId};
 use dwell::heat::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
 use dwell::output::curve::{self, Shown, Start};
 use dwell::quantity::Scale;
+use dwell::safety::{FoodMicrobes, Line, Microbe};
 use dwell::tables::RuleSets;
+use dwell::tables::microbes::Microbes;
 use dwell::timing::{Clock, OnTime, Timeline, Window, Windows};
 
 const HOUR: f64 = 3600.0;
@@ -98,6 +100,25 @@ fn evening() -> Option<Start> {
 
 const CELSIUS: Scale = Scale::Celsius;
 
+/// Made-up figures for two organisms of the shoulder.
+fn microbes() -> Vec<FoodMicrobes> {
+    let named =
+        |name: &str| Microbes::built_in().organisms.iter().find(|one| one.name == name).expect("a row");
+    let salmonella = Microbe {
+        organism: named("Salmonella"),
+        reduction_log10: Some(8.2),
+        growth_log10: Some(0.04),
+        grows: Line::LowestCore,
+    };
+    let aureus = Microbe {
+        organism: named("Staphylococcus aureus"),
+        reduction_log10: None,
+        growth_log10: Some(1.23),
+        grows: Line::Surface,
+    };
+    vec![FoodMicrobes { item: ItemId(0), microbes: vec![salmonella, aureus] }]
+}
+
 fn as_text(
     title: &str,
     curves: &Curves,
@@ -105,7 +126,7 @@ fn as_text(
     start: Option<Start>,
     scale: Scale,
 ) -> String {
-    curve::text(&Shown { title, curves, limits, start }, scale)
+    curve::text(&Shown { title, curves, microbes: &microbes(), limits, start }, scale)
 }
 
 fn as_svg(
@@ -115,7 +136,7 @@ fn as_svg(
     start: Option<Start>,
     scale: Scale,
 ) -> String {
-    curve::svg(title, &[Shown { title, curves, limits, start }], &[], scale)
+    curve::svg(title, &[Shown { title, curves, microbes: &[], limits, start }], &[], scale)
 }
 
 fn text(curves: &Curves) -> String {
@@ -211,7 +232,7 @@ fn a_table_comes_back_as_it_was() {
 
 #[test]
 fn the_document_is_as_promised_and_valid_against_its_schema() {
-    let document: serde_json::Value = serde_json::from_str(&curve::json(&shoulder())).expect("JSON");
+    let document: serde_json::Value = serde_json::from_str(&curve::json(&shoulder(), &[])).expect("JSON");
     let schema = serde_json::to_value(schemars::schema_for!(curve::CurveJson)).expect("a schema");
     let validator = jsonschema::validator_for(&schema).expect("a schema");
     let faults: Vec<String> = validator.iter_errors(&document).map(|fault| fault.to_string()).collect();
@@ -242,7 +263,7 @@ fn hostile_names_stay_text() {
     let limits = [(hostile.to_owned(), 57.0), (hostile.to_owned(), 900.0)];
     let text = as_text(hostile, &curves, &limits, evening(), CELSIUS);
     let svg = as_svg(hostile, &curves, &limits, evening(), CELSIUS);
-    let (csv, json) = (curve::csv(&curves), curve::json(&curves));
+    let (csv, json) = (curve::csv(&curves), curve::json(&curves, &[]));
     for page in [&text, &svg, &csv, &json] {
         assert!(!page.chars().any(|c| c != '\n' && dwell::output::clean::acts(c)), "{page:?}");
     }
@@ -304,7 +325,7 @@ fn odd_curves_are_drawn_calmly() {
             assert!(!tags.iter().any(|tag| tag.contains("NaN") || tag.contains("inf")), "{what}: {tags:#?}");
             let csv = curve::csv(&curves);
             assert!(!csv.contains("NaN") && !csv.contains("inf"), "{what}: {csv}");
-            let json = curve::json(&curves);
+            let json = curve::json(&curves, &[]);
             serde_json::from_str::<serde_json::Value>(&json).expect("JSON");
         }
     }

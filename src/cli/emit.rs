@@ -14,6 +14,7 @@ use crate::output::{
 };
 use crate::quantity::Scale;
 use crate::resolve;
+use crate::safety::{self, FoodMicrobes};
 use crate::tables::{RuleSet, RuleSets};
 
 /// `dwell timeline`.
@@ -81,6 +82,7 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
         .map(|cook| curves::Shown {
             title: &cook.title,
             curves: &cook.curves,
+            microbes: &cook.microbes,
             limits: &cook.limits,
             start: cook.start,
         })
@@ -94,7 +96,10 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
         }
         CurveFormat::Svg => curves::svg(title, &shown, &cautions, file.scale),
         CurveFormat::Csv => curves::csv(&in_one_table(&file, &shown)),
-        CurveFormat::Json => curves::json(&in_one_table(&file, &shown)),
+        CurveFormat::Json => {
+            let microbes: Vec<_> = shown.iter().flat_map(curves::Shown::microbes_by_food).collect();
+            curves::json(&in_one_table(&file, &shown), &microbes)
+        }
     };
     out::deliver(&page, args.planning.output.output.as_deref())?;
     Ok(status)
@@ -104,6 +109,7 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
 struct Chosen {
     title: String,
     curves: Curves,
+    microbes: Vec<FoodMicrobes>,
     limits: Vec<(String, f64)>,
     start: Option<curves::Start>,
 }
@@ -121,6 +127,8 @@ fn chosen(cooks: &[CompiledCook<'_>], food: Option<&str>) -> Result<Vec<Chosen>,
         Some(Chosen {
             title: worked.cook.title.value.clone(),
             curves,
+            // The lives of foods are followed through all curves, chosen or not.
+            microbes: safety::microbial(worked.cook, worked.curves),
             limits: curves::limits(&in_force.collect::<Vec<&RuleSet>>()),
             start: worked.timeline.and_then(curves::Start::of),
         })

@@ -13,6 +13,7 @@ pub mod human;
 pub mod json;
 mod layout;
 pub mod measure;
+mod microbes;
 pub mod prep;
 pub mod rules;
 pub mod sarif;

@@ -16,6 +16,8 @@ pub mod history;
 mod holding;
 mod listing;
 mod lot;
+pub mod microbes;
+mod microbial;
 mod need;
 mod nitrite;
 mod out;
@@ -32,6 +34,7 @@ mod walk;
 mod without_air;
 
 pub use listing::{RuleRow, listing};
+pub use microbial::{FoodMicrobes, Line, Microbe, microbial};
 
 use crate::cook::{Cook, Phase};
 use crate::findings::{Finding, Text};

@@ -4,6 +4,7 @@
 
 mod foods;
 mod kit;
+pub mod microbes;
 mod names;
 pub mod pantry;
 mod project;

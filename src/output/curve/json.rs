@@ -6,6 +6,8 @@ use serde::Serialize;
 use crate::heat::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
 use crate::output::escape;
 use crate::output::measure::thousandth;
+use crate::output::microbes::{self, MicrobeJson};
+use crate::safety::Microbe;
 
 const FORMAT: &str = "dwell.curve/1";
 
@@ -38,6 +40,8 @@ struct FoodJson {
     name: String,
     /// In the order of time; where two phases meet there are two samples of one moment.
     samples: Vec<SampleJson>,
+    /// The organisms that are looked at in this food.
+    microbes: Vec<MicrobeJson>,
     /// What the file does not say and had to be assumed, in words.
     assumed: Vec<String>,
 }
@@ -64,12 +68,17 @@ struct UnpredictedJson {
     why: String,
 }
 
-/// The curves for tools.
-pub fn json(curves: &Curves) -> String {
+/// The curves for tools, with the microbes of each food in the same order.
+pub fn json(curves: &Curves, microbes: &[&[Microbe]]) -> String {
     escape::json(&CurveJson {
         format: FORMAT,
         phases: curves.phases.iter().map(phase).collect(),
-        foods: curves.foods.iter().map(food).collect(),
+        foods: curves
+            .foods
+            .iter()
+            .enumerate()
+            .map(|(nth, one)| food(one, microbes.get(nth).copied().unwrap_or_default()))
+            .collect(),
         unpredicted: curves.unpredicted.iter().map(|food| unpredicted(food, curves)).collect(),
     })
 }
@@ -84,10 +93,11 @@ fn phase(phase: &PhaseTimes) -> PhaseJson {
     }
 }
 
-fn food(food: &FoodCurve) -> FoodJson {
+fn food(food: &FoodCurve, microbes: &[Microbe]) -> FoodJson {
     FoodJson {
         name: food.name.clone(),
         samples: food.samples.iter().map(sample).collect(),
+        microbes: microbes.iter().map(microbes::json).collect(),
         assumed: food.assumed.clone(),
     }
 }

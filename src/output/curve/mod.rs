@@ -24,7 +24,8 @@ pub use start::Start;
 pub use svg::svg;
 pub use text::text;
 
-use crate::heat::{Curves, Sample};
+use crate::heat::{Curves, FoodCurve, Sample};
+use crate::safety::{FoodMicrobes, Microbe};
 
 /// What stands at the end of everything that people see.
 const A_PROBE_DECIDES: &str =
@@ -43,6 +44,11 @@ pub fn of_food(curves: &Curves, name: &str) -> Option<Curves> {
     let Curves { phases, foods, .. } = &mut one;
     phases.retain(|phase| has(foods.iter().flat_map(|food| &food.samples), phase.phase));
     Some(one)
+}
+
+/// Those of this food.
+fn microbes_of<'m>(food: &FoodCurve, microbes: &'m [FoodMicrobes]) -> &'m [Microbe] {
+    microbes.iter().find(|one| one.item == food.item).map_or(&[], |one| &one.microbes)
 }
 
 /// Whether one of the samples is of this phase.

@@ -2,19 +2,28 @@
 
 use super::Start;
 use crate::heat::{Curves, FoodCurve};
+use crate::safety::{FoodMicrobes, Microbe};
 
 /// The curves of a cook with all that is shown beside them.
 #[derive(Debug, Clone, Copy)]
 pub struct Shown<'c> {
     pub title: &'c str,
     pub curves: &'c Curves,
+    /// Of all foods of the cook, or none.
+    pub microbes: &'c [FoodMicrobes],
     /// Names and °C.
     pub limits: &'c [(String, f64)],
     /// Gives clock times.
     pub start: Option<Start>,
 }
 
-impl Shown<'_> {
+impl<'c> Shown<'c> {
+    /// Those of each food, in the order of the curves.
+    pub fn microbes_by_food(&self) -> impl Iterator<Item = &'c [Microbe]> {
+        let Shown { curves, microbes, .. } = *self;
+        curves.foods.iter().map(move |food| super::microbes_of(food, microbes))
+    }
+
     pub(super) fn heading(&self) -> String {
         format!("{}: predicted temperatures", self.title)
     }

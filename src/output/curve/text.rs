@@ -7,11 +7,12 @@ use super::shown::nothing;
 use super::{Shown, Start, has, words};
 use crate::heat::{Curves, FoodCurve};
 use crate::output::layout::paragraph;
+use crate::output::microbes;
 use crate::quantity::Scale;
 
 /// A plot of each food, what it predicts phase by phase, and what it rests on.
 pub fn text(shown: &Shown<'_>, scale: Scale) -> String {
-    let &Shown { curves, limits, start, .. } = shown;
+    let &Shown { curves, limits, start, microbes, .. } = shown;
     let mut page = String::new();
     paragraph(&mut page, 0, 0, &shown.heading());
     for said in shown.introduction() {
@@ -20,7 +21,11 @@ pub fn text(shown: &Shown<'_>, scale: Scale) -> String {
     for food in &curves.foods {
         page.push('\n');
         match Chart::new(curves, food, limits, scale) {
-            Some(chart) => section(&mut page, &chart, start, scale),
+            Some(chart) => {
+                section(&mut page, &chart, start, scale);
+                page.push('\n');
+                microbes::text(&mut page, super::microbes_of(food, microbes));
+            }
             None => paragraph(&mut page, 0, 0, &nothing(food)),
         }
         assumed(&mut page, food);
