@@ -4,20 +4,21 @@ mod allow;
 mod meal;
 mod own;
 mod rules;
+mod since;
 mod stages;
 
 use std::collections::BTreeSet;
 
-use crate::cook::{Cook, Document};
+use crate::cook::{Cook, Document, Happened};
 use crate::findings::{Code, Finding, Severity, Stage};
-use crate::heat::{Curves, Reading};
+use crate::heat::Curves;
 use crate::ledger::Ledger;
-use crate::quantity::Scale;
+use crate::quantity::{Scale, Temperature};
 use crate::safety::Judged;
 use crate::tables::{Project, RuleSets};
 use crate::text::{FileId, Files, Sources};
 use crate::timing::{self, Timeline};
-use crate::{kit, load, resolve};
+use crate::{kit, load, log, resolve};
 
 /// What whoever runs the compiler may decide.
 #[derive(Debug, Clone, Default)]
@@ -39,7 +40,12 @@ pub struct Options {
 pub struct Readings {
     /// By the name it has in the file; without one, the first food that has a curve.
     pub food: Option<String>,
-    pub all: Vec<Reading>,
+    /// When each was taken, and the core.
+    pub all: Vec<(Happened, Temperature)>,
+    /// A log of more: how it is called, and its bytes.
+    pub log: Option<(String, Vec<u8>)>,
+    /// When the cook started, where the plan leaves that open or was not kept to.
+    pub started: Option<Happened>,
 }
 
 /// A file and all that was found out about it.
@@ -138,7 +144,10 @@ impl Compiled {
         self.findings.extend(found);
 
         let understood = !self.findings.iter().any(unclear);
-        let work = stages::Work { options, own_rules: own.rules.as_ref(), understood };
+        let log = options.readings.log.clone().map(|(path, bytes)| log::read(&mut self.sources, path, bytes));
+        let (log, found) = log.unwrap_or_default();
+        self.findings.extend(found);
+        let work = stages::Work { options, log: &log, own_rules: own.rules.as_ref(), understood };
         match &mut document {
             Some(Document::Cook(cook)) => {
                 self.scale = cook.scale;

@@ -28,6 +28,7 @@ pub mod heat;
 pub mod kit;
 pub mod ledger;
 pub mod load;
+pub mod log;
 pub mod output;
 pub mod quantity;
 pub mod resolve;

@@ -17,8 +17,18 @@ fn headings(text: &str) -> Vec<&str> {
 
 /// What a page of text cannot show: bytes that are no text, a line of ten pages, and what only an option
 /// brings about.
-const NOT_SHOWN: [Code; 4] =
-    [Code::FileUnreadable, Code::FileTooLong, Code::WeekdayMoved, Code::ReadingContradicts];
+const NOT_SHOWN: [Code; 10] = [
+    Code::FileUnreadable,
+    Code::FileTooLong,
+    Code::WeekdayMoved,
+    Code::ReadingContradicts,
+    Code::ReadingUnplaced,
+    Code::LogUnreadable,
+    Code::LogRowUnreadable,
+    Code::LogOutOfOrder,
+    Code::LogGap,
+    Code::SensorImplausible,
+];
 
 #[test]
 fn every_text_has_its_sections_and_none_is_empty() {

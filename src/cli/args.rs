@@ -89,9 +89,25 @@ pub struct Compiling {
 /// Probe readings of the cook so far.
 #[derive(Debug, Args)]
 pub struct Probe {
-    /// What a probe in the middle of the food has read, such as "2 h 30 min = 54 °C" after the start; as often as needed
+    /// What a probe in the middle of the food has read, such as "Sat 07:40 = 61 °C", or "2 h 30 min = 54 °C" after the
+    /// start; as often as needed
     #[arg(long, value_name = "TIME=TEMP")]
     pub core: Vec<String>,
+
+    /// A log of readings: a table with the columns elapsed_s, elapsed_min or time, and core_c or core_f
+    #[arg(long, value_name = "FILE.csv")]
+    pub readings: Option<PathBuf>,
+
+    /// When the cook really started, where readings have times of day and the plan leaves the start open
+    #[arg(long, value_name = "WHEN")]
+    pub started: Option<String>,
+}
+
+impl Probe {
+    /// Is there any reading?
+    pub fn any(&self) -> bool {
+        !self.core.is_empty() || self.readings.is_some()
+    }
 }
 
 /// Options of what a cook is followed in.

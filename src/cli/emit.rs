@@ -6,9 +6,9 @@ use super::args::{Colour, Compiling, Curve, CurveFormat, Export, Format, Listing
 use super::cooks::Asked;
 use super::{Outcome, Status, Unusable, cooks, files, out};
 use crate::compile::{Compiled, CompiledCook, Readings};
-use crate::cook::When;
-use crate::findings::Severity;
-use crate::heat::{Curves, Reading};
+use crate::cook::{Document, When};
+use crate::findings::{Severity, Text};
+use crate::heat::Curves;
 use crate::output::{
     buy as buying, cautions, clean, curve as curves, escape, export as exporting, prep as prepping, timelines,
 };
@@ -16,6 +16,7 @@ use crate::quantity::Scale;
 use crate::resolve;
 use crate::safety::{self, FoodMicrobes};
 use crate::tables::{RuleSet, RuleSets};
+use crate::text::FileProblem;
 
 /// `dwell timeline`.
 pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
@@ -28,6 +29,9 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     };
     if file.cooks().is_empty() {
         return Err(Unusable(format!("{}: there is no cook in this file to time", file.path)));
+    }
+    if matches!(file.document, Some(Document::Menu(_))) && args.probe.any() {
+        return Err(Unusable(format!("{}: a probe is in one dish: name its file", file.path)));
     }
     let page = match args.format {
         Format::Text => timelines::text(file),
@@ -48,15 +52,25 @@ fn moment(typed: &str) -> Result<When, Unusable> {
 
 /// What a probe has read, as it was typed.
 fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
-    let read = |typed: &String| match resolve::reading(typed) {
-        Ok((when, core)) => Ok(Reading { t_s: when.seconds(), core_c: core.celsius() }),
-        Err((what, remedy)) => {
-            let scale = Scale::default();
-            Err(Unusable(format!("--core: {} {}", what.render(scale), remedy.render(scale))))
-        }
+    let refused = |option: &str, (what, remedy): (Text, Text)| {
+        let scale = Scale::default();
+        Unusable(format!("{option}: {} {}", what.render(scale), remedy.render(scale)))
     };
-    let all = typed.core.iter().map(read).collect::<Result<_, _>>()?;
-    Ok(Readings { food: food.map(str::to_owned), all })
+    let all = typed.core.iter().map(|typed| resolve::reading(typed).map_err(|fault| refused("--core", fault)));
+    let all = all.collect::<Result<_, _>>()?;
+    let started = typed.started.as_deref().map(|typed| {
+        resolve::happened(typed).map_err(|fault| refused("--started", fault))
+    });
+    let log = typed.readings.as_deref().map(|path| {
+        let shown = path.to_string_lossy().into_owned();
+        match files::read_file(path) {
+            Ok(bytes) => Ok((shown, bytes)),
+            Err(FileProblem::Missing) => Err(Unusable(format!("{shown}: there is no such file"))),
+            Err(FileProblem::Outside) => Err(Unusable(format!("{shown}: the file lies outside the folder"))),
+            Err(FileProblem::Unreadable(why)) => Err(Unusable(format!("{shown}: the file could not be read: {why}"))),
+        }
+    });
+    Ok(Readings { food: food.map(str::to_owned), all, log: log.transpose()?, started: started.transpose()? })
 }
 
 /// `dwell curve`.

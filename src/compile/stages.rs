@@ -1,8 +1,9 @@
 //! The stages that judge a typed cook, one after the other.
 
-use super::{Options, Worked, allow, meal, rules};
+use super::{Options, Worked, allow, meal, rules, since};
 use crate::cook::{Cook, Menu};
 use crate::findings::{Code, Finding, Severity};
+use crate::log::Log;
 use crate::text::Spanned;
 use crate::{heat, kit, ledger, safety, say, timing};
 
@@ -12,6 +13,8 @@ const MOST_PHASES: usize = 2_000;
 /// What all cooks of one run share.
 pub struct Work<'w> {
     pub options: &'w Options,
+    /// What thermometers wrote down.
+    pub log: &'w Log,
     /// The rule set of `dwell.toml`.
     pub own_rules: Option<&'w Spanned<String>>,
     /// Every line was understood. Otherwise no times are worked out: they would be those of another
@@ -92,16 +95,12 @@ impl Work<'_> {
 
         let mut curves = heat::Curves::default();
         if self.understood {
-            let predicted = self.predicted(cook, &ledger);
+            let predicted = self.predicted(cook, &ledger, timing);
             curves = predicted.curves;
             findings.extend(predicted.findings);
         }
         let timeline = self.understood.then(|| {
-            let written = heat::lend_lengths(cook, &curves);
-            let (timeline, found) = timing::plan(cook, timing);
-            for (phase, lasts) in cook.phases.iter_mut().zip(written) {
-                phase.lasts = lasts;
-            }
+            let (timeline, found) = planned(cook, &curves, timing);
             // That two settings of one kit at once can never be on time only follows.
             let clash = findings.iter().any(|other| other.code == Code::SettingsClash);
             findings.extend(found.into_iter().filter(|one| !clash || one.code != Code::NeverOnTime));
@@ -116,16 +115,41 @@ impl Work<'_> {
     }
 
     /// The forecast, sharpened by what a probe has read.
-    fn predicted(&self, cook: &Cook, ledger: &ledger::Ledger) -> heat::Prediction {
-        let readings = &self.options.readings;
-        if self.options.outline && readings.all.is_empty() {
-            return heat::outline(cook, ledger);
+    fn predicted(&self, cook: &mut Cook, ledger: &ledger::Ledger, timing: &timing::Options) -> heat::Prediction {
+        let asked = &self.options.readings;
+        let mut plain = match self.options.outline {
+            true => heat::outline(cook, ledger),
+            false => heat::predict(cook, ledger),
+        };
+        if asked.all.is_empty() && self.log.rows.is_empty() {
+            return plain;
         }
-        let plain = heat::predict(cook, ledger);
-        let named = |name: &str| readings.food.as_deref().is_none_or(|food| food.eq_ignore_ascii_case(name));
-        match plain.curves.foods.iter().find(|food| named(&food.name)) {
-            Some(food) if !readings.all.is_empty() => heat::sharpened(cook, ledger, food.item, &readings.all),
-            _ => plain,
+        let named = |name: &str| asked.food.as_deref().is_none_or(|food| food.eq_ignore_ascii_case(name));
+        let Some(item) = plain.curves.foods.iter().find(|food| named(&food.name)).map(|food| food.item) else {
+            plain.findings.push(since::of_nothing(cook));
+            return plain;
+        };
+        let plan = since::needs_start(asked, self.log).then(|| planned(cook, &plain.curves, timing).0);
+        match since::readings(cook, asked, self.log, plan.as_ref()) {
+            Ok(readings) => heat::sharpened(cook, ledger, plain, item, &readings),
+            Err(finding) => {
+                plain.findings.push(*finding);
+                plain
+            }
         }
     }
+}
+
+/// The plan, with phases as long as they are predicted where nothing else says how long.
+fn planned(
+    cook: &mut Cook,
+    curves: &heat::Curves,
+    timing: &timing::Options,
+) -> (timing::Timeline, Vec<Finding>) {
+    let written = heat::lend_lengths(cook, curves);
+    let planned = timing::plan(cook, timing);
+    for (phase, lasts) in cook.phases.iter_mut().zip(written) {
+        phase.lasts = lasts;
+    }
+    planned
 }

@@ -18,7 +18,7 @@ pub use phase::{
 pub use stock::{
     Allergen, Amount, Form, Item, ItemId, Origin, Pieces, ShapeClauses, StateWord, Stock, Structure,
 };
-pub use when::{Crew, Day, DayTime, When};
+pub use when::{Crew, Day, DayTime, Happened, When};
 
 use crate::quantity::{Length, Scale};
 use crate::text::{FileId, Span, Spanned};

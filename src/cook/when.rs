@@ -1,6 +1,6 @@
 //! Clock times, days and the people who cook.
 
-use crate::quantity::ClockTime;
+use crate::quantity::{ClockTime, Duration};
 use crate::text::{Span, Spanned};
 
 /// `18:30`, `Saturday 18:30`, `2026-12-12 18:30 in Europe/Dublin`.
@@ -9,6 +9,17 @@ pub struct When {
     pub day: Option<Day>,
     pub time: ClockTime,
     pub zone: Option<chrono_tz::Tz>,
+}
+
+/// When something happened, as whoever was there says it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Happened {
+    /// So long after the start of the cook.
+    Since(Duration),
+    /// On a clock on the wall.
+    At(When),
+    /// On every clock: RFC 3339.
+    Instant(chrono::DateTime<chrono::FixedOffset>),
 }
 
 /// Which day a time lies on.

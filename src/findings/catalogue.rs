@@ -184,6 +184,12 @@ catalogue! {
         EndOutOfReach = "end-out-of-reach", Error;
         ExpectationUnlikely = "expectation-unlikely", Warning;
         ReadingContradicts = "reading-contradicts", Warning;
+        ReadingUnplaced = "reading-unplaced", Warning;
+        LogUnreadable = "log-unreadable", Error;
+        LogRowUnreadable = "log-row-unreadable", Warning;
+        LogOutOfOrder = "log-out-of-order", Warning;
+        LogGap = "log-gap", Warning;
+        SensorImplausible = "sensor-implausible", Warning;
     }
     Safety {
         FoodUnrecognised = "food-unrecognised", Note;

@@ -2,7 +2,7 @@
 
 use super::band::Band;
 use super::stop::{Stop, stop};
-use super::walk::{Reach, Run, Walked};
+use super::walk::{Reach, Run};
 use crate::cook::{Check, Cook, Phase, Test};
 use crate::findings::{Code, Finding, Piece, Severity};
 use crate::quantity::{Duration, Temperature};
@@ -12,9 +12,9 @@ use crate::text::Span;
 /// A miss within this is no miss, K: no thermometer in a kitchen tells it.
 const CLOSE_K: f64 = 1.0;
 
-pub fn findings(cook: &Cook, walked: &Walked) -> Vec<Finding> {
+pub fn findings(cook: &Cook, runs: &[Run]) -> Vec<Finding> {
     let mut found = Vec::new();
-    for run in &walked.runs {
+    for run in runs {
         let phase = cook.phase(run.phase);
         let about = |finding: Finding| Finding {
             food: Some(cook.item(run.item).name.clone()),

@@ -12,6 +12,7 @@ use super::conduction::shape::{Form, Likeness};
 use super::following::LeftKit;
 use super::lines::{LINES, Side};
 use super::piece::Piece;
+use super::readings::Trial;
 use crate::cook::{Form as Word, Item, ItemId, KitId, Origin};
 use crate::tables::{FoodKind, FoodState, Properties, Species};
 
@@ -60,11 +61,11 @@ impl Food {
         Self { item, state, ..self.clone() }
     }
 
-    /// As it is bought.
+    /// As it is bought; `start_share` of the way from the coldest that it may be to the warmest, where that is tried.
     ///
     /// # Errors
     /// What is missing, in a cook's words.
-    pub fn bought(id: ItemId, item: &Item) -> Result<Self, String> {
+    pub fn bought(id: ItemId, item: &Item, start_share: Option<f64>) -> Result<Self, String> {
         let Origin::Food(stock) = &item.origin else {
             return Err("only a `food` has a temperature that is followed".to_string());
         };
@@ -84,7 +85,10 @@ impl Food {
         }
         let mut piece = Piece::default();
         piece.take(&stock.shape);
-        let fields = LINES.iter().map(|line| Field::uniform(&material, line.side.of(start))).collect();
+        let fields = LINES.iter().map(|line| Field::uniform(&material, match (line.side, start_share) {
+                (Side::Usual, Some(share)) => start.at(share),
+                (side, _) => side.of(start),
+            })).collect();
         Ok(Self::new(id, material, kind.value.state, piece, fields, assumed))
     }
 
@@ -102,11 +106,12 @@ impl Food {
         Ok(Self::new(id, material, kind.value.state, Piece::default(), fields, assumed))
     }
 
-    /// Its shape along each of [`LINES`]; `stirred` where it is one pot of liquid that moves.
+    /// Its shape along each of [`LINES`]; `stirred` where it is one pot of liquid that moves, `trial` where one thickness is
+    /// tried.
     ///
     /// # Errors
     /// What is missing, in a cook's words.
-    pub fn forms(&self, name: &str, stirred: bool) -> Result<Vec<Form>, String> {
+    pub fn forms(&self, name: &str, stirred: bool, trial: Option<&Trial<'_>>) -> Result<Vec<Form>, String> {
         let Some(thickness) = self.piece.thickness_m else {
             return Err(if matches!(self.state, FoodState::Liquid | FoodState::Thick) {
                 format!("say how deep `{name}` lies: `depth 6 cm`")
@@ -119,7 +124,9 @@ impl Food {
             .iter()
             .map(|line| {
                 let through = match line.thick {
-                    Side::Usual => thickness.typical,
+                    Side::Usual => {
+                        trial.map_or(thickness.typical, |trial| trial.thickness_m(thickness, self.item))
+                    }
                     Side::Cold => thickness.high,
                     Side::Warm => thickness.low,
                 };

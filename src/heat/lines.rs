@@ -59,6 +59,8 @@ pub const USUAL: usize = 0;
 pub enum Detail {
     /// Curves that people see.
     Curves,
+    /// One of many curves to hold against readings.
+    Trial,
     /// Findings and the plan: how long things take and how warm they end.
     Ends,
 }

@@ -4,7 +4,6 @@ use super::curves::{Curves, FoodCurve, PhaseTimes, Sample};
 use super::envelope::{Stretch, bounds};
 use super::findings::findings;
 use super::lines::{Detail, LINES, Line, USUAL};
-use super::readings::Narrowed;
 use super::schedule::{Slot, schedule};
 use super::walk::{Walked, walk};
 use crate::cook::{Cook, ItemId, Lasts, Phase, PhaseId};
@@ -22,45 +21,39 @@ pub struct Prediction {
 /// Predicts the temperature of every food that has a thickness, a kind and known surroundings, and says where the
 /// prediction does not fit what is written.
 pub fn predict(cook: &Cook, ledger: &Ledger) -> Prediction {
-    prediction(cook, ledger, None, &LINES, Detail::Curves)
+    first_phases(cook, ledger, &LINES, Detail::Curves, cook.phases.len())
 }
 
 /// The same without curves, in a fraction of the time: findings, and how long phases take.
 pub fn outline(cook: &Cook, ledger: &Ledger) -> Prediction {
     // What the usual run does not hold against the file, its bounds do not either.
-    let usual = prediction(cook, ledger, None, &LINES[..=USUAL], Detail::Ends);
+    let usual = first_phases(cook, ledger, &LINES[..=USUAL], Detail::Ends, cook.phases.len());
     let asked = |phase: &Phase| {
         phase.lasts == Lasts::Open
             || usual.findings.iter().any(|finding| finding.phase.as_ref() == Some(&phase.name))
     };
     match cook.phases.iter().rposition(asked) {
         // What comes after the last phase in question has no say in it.
-        Some(last) => first_phases(cook, ledger, None, &LINES, Detail::Ends, last + 1),
+        Some(last) => first_phases(cook, ledger, &LINES, Detail::Ends, last + 1),
         None => usual,
     }
 }
 
-/// The same with the least certain figures narrowed, and along some of the lines.
-pub(super) fn prediction(
-    cook: &Cook,
-    ledger: &Ledger,
-    narrowed: Option<&Narrowed>,
-    lines: &[Line],
-    detail: Detail,
-) -> Prediction {
-    first_phases(cook, ledger, narrowed, lines, detail, cook.phases.len())
-}
-
-/// The same for the first `count` phases alone.
+/// The first `count` phases, along some of the lines.
 fn first_phases(
     cook: &Cook,
     ledger: &Ledger,
-    narrowed: Option<&Narrowed>,
     lines: &[Line],
     detail: Detail,
     count: usize,
 ) -> Prediction {
-    let walked = walk(cook, ledger, narrowed, lines, detail, count);
+    let mut walked = walk(cook, ledger, None, lines, detail, count);
+    let findings = findings(cook, &walked.runs);
+    Prediction { curves: curves(cook, &mut walked), findings }
+}
+
+/// All that was walked, on one axis of time.
+pub(super) fn curves(cook: &Cook, walked: &mut Walked) -> Curves {
     let lengths: Vec<_> = walked.lengths.iter().map(|length| length.band).collect();
     let slots = schedule(cook, &lengths);
     let mut phases: Vec<PhaseTimes> = cook
@@ -85,9 +78,8 @@ fn first_phases(
             items.push(run.item);
         }
     }
-    let foods = items.into_iter().map(|item| curve(cook, item, &walked, &slots)).collect();
-    let findings = findings(cook, &walked);
-    Prediction { curves: Curves { phases, foods, unpredicted: walked.unpredicted }, findings }
+    let foods = items.into_iter().map(|item| curve(cook, item, walked, &slots)).collect();
+    Curves { phases, foods, unpredicted: std::mem::take(&mut walked.unpredicted) }
 }
 
 /// Puts the predicted range where a phase has an end and no length, for planning; gives back what was written.

@@ -3,7 +3,6 @@
 use super::band::Band;
 use super::conduction::air;
 use super::following::{ComingFrom, LeftKit};
-use super::readings::Narrowed;
 use crate::cook::{Cook, CoverKind, Kit, Medium, Phase};
 use crate::tables::{Film, FoodState};
 
@@ -31,6 +30,8 @@ pub struct Surroundings {
     pub wetness: Band,
     /// A solid, bare surface in air.
     pub dries: bool,
+    /// By about two thirds in so many seconds, usually.
+    pub dries_in_s: f64,
     /// Of the air, kg of water per kg of dry air.
     pub humidity_ratio: Band,
     /// What was not written and had to be assumed.
@@ -47,15 +48,14 @@ const DRIES_SOONEST_IN_S: f64 = 2.0 * 3600.0;
 const DRIES_ABOVE_C: f64 = 50.0;
 
 impl Surroundings {
-    /// With heat at the surface and wetness at these shares of what they may be.
-    pub fn narrowed(self, to: &Narrowed) -> Self {
-        let share = |band: Band, of: Band| Band::new(band.at(of.low), band.at(of.typical), band.at(of.high));
-        Self { film_w_m2k: share(self.film_w_m2k, to.film), wetness: share(self.wetness, to.wetness), ..self }
+    /// Drying at a rate that is `share` of the quickest.
+    pub fn drying_at(self, share: f64) -> Self {
+        Self { dries_in_s: DRIES_SOONEST_IN_S / share, ..self }
     }
 
     /// The usual wetness through a phase, when the surface has dried for `dried_s` before: points of seconds and share.
     pub fn usual_wetness(&self, dried_s: f64) -> Vec<(f64, f64)> {
-        self.drying(self.wetness.typical, dried_s, DRIES_IN_S)
+        self.drying(self.wetness.typical, dried_s, self.dries_in_s)
     }
 
     /// The same where it dries as soon as it may.
@@ -123,6 +123,7 @@ pub fn surroundings(
             Medium::Oil | Medium::Plate => boiling(covers, state, medium_c.typical, pressure_pa),
             Medium::Water | Medium::Liquid | Medium::Steam => Band::exact(0.0),
         },
+        dries_in_s: DRIES_IN_S,
         dries: in_air && !matches!(state, FoodState::Liquid | FoodState::Thick),
         humidity_ratio: Band::new(
             humidity(moisture.low, medium_c.low),
@@ -144,6 +145,7 @@ fn on_the_table(covers: &[CoverKind], state: FoodState, pressure_pa: f64) -> Sur
         emissivity: EMISSIVITY,
         wetness: wetness(covers, state),
         dries: false,
+        dries_in_s: DRIES_IN_S,
         humidity_ratio: Band::new(
             humidity(ROOM_MOISTURE.low, ROOM_C.low),
             humidity(ROOM_MOISTURE.typical, ROOM_C.typical),

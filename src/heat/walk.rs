@@ -16,8 +16,8 @@ use super::envelope::Instant;
 use super::following::LeftKit;
 use super::food::Food;
 use super::lines::{Detail, Line};
-use super::readings::Narrowed;
-use super::stop::{Stop, stop};
+use super::readings::Trial;
+use super::stop::{self, Stop};
 use crate::cook::{Cook, ItemId, Phase, PhaseId};
 use crate::ledger::Ledger;
 
@@ -67,18 +67,18 @@ pub struct Length {
     pub predicted: bool,
 }
 
-/// The first `phases` of the cook; `narrowed` where readings have told more of the surface than the tables do.
+/// The first `phases` of the cook; of a `trial`, along the usual line alone.
 pub fn walk(
     cook: &Cook,
     ledger: &Ledger,
-    narrowed: Option<&Narrowed>,
+    trial: Option<&Trial<'_>>,
     lines: &[Line],
     detail: Detail,
     phases: usize,
 ) -> Walked {
     let elevation_m = cook.elevation.as_ref().map_or(0.0, |elevation| elevation.value.metres());
     let pressure_pa = air::pressure_at_elevation_pa(elevation_m).unwrap_or(air::SEA_LEVEL_PA);
-    let mut walker = Walker { cook, ledger, pressure_pa, narrowed, lines, detail, foods: BTreeMap::new() };
+    let mut walker = Walker { cook, ledger, pressure_pa, trial, lines, detail, foods: BTreeMap::new() };
     let mut walked =
         Walked { runs: Vec::new(), lengths: Vec::new(), unpredicted: Vec::new(), assumed: BTreeMap::new() };
     for (id, phase) in cook.phases().take(phases) {
@@ -96,7 +96,7 @@ struct Walker<'c> {
     cook: &'c Cook,
     ledger: &'c Ledger,
     pressure_pa: f64,
-    narrowed: Option<&'c Narrowed>,
+    trial: Option<&'c Trial<'c>>,
     lines: &'c [Line],
     detail: Detail,
     foods: BTreeMap<(ItemId, PhaseId), Known>,
@@ -125,7 +125,7 @@ impl Walker<'_> {
         for (item, known) in &mut present {
             let Ok(food) = known else { continue };
             let Some((_, around)) = ready.iter().find(|(ready, _)| ready == item) else { continue };
-            match self.alone(food, around, phase) {
+            match self.alone(food, around, id, phase) {
                 Ok(alone) => {
                     length = Some(longer(length, alone.length));
                     ends.push((*item, alone));
@@ -133,7 +133,7 @@ impl Walker<'_> {
                 Err(because) => *known = Err(because),
             }
         }
-        let written = match stop(phase) {
+        let written = match self.stop(id, phase) {
             Stop::Lasts(band) | Stop::Heat { takes: Some(band), .. } => band,
             _ => Band::exact(0.0),
         };
@@ -157,7 +157,7 @@ impl Walker<'_> {
                 item,
                 phase: id,
                 instants: match self.detail {
-                    Detail::Curves => instants(&alone, length.band, most_c, self.most_instants()),
+                    Detail::Curves | Detail::Trial => instants(&alone, length.band, most_c, self.most_instants()),
                     Detail::Ends => Vec::new(),
                 },
                 exit_core_c: exit_core(&alone, &food.material),
@@ -177,7 +177,7 @@ impl Walker<'_> {
                 food.kits.insert(place.value, left);
             }
             walked.assumed.insert(item, food.assumed.clone());
-            let seen = matches!(stop(phase), Stop::Heat { takes: Some(_), .. });
+            let seen = matches!(stop::stop(phase), Stop::Heat { takes: Some(_), .. });
             if let Reach::Short { limit_c, possible } = alone.reach
                 && !(possible && seen)
             {
@@ -194,6 +194,14 @@ impl Walker<'_> {
             }
             let known = known.or_else(|because| self.found_at(item, phase).ok_or(because));
             self.foods.entry((item, id)).or_insert(known);
+        }
+    }
+
+    /// What ends a phase.
+    fn stop(&self, id: PhaseId, phase: &Phase) -> Stop {
+        match (stop::stop(phase), self.trial) {
+            (Stop::Lasts(band), Some(trial)) => Stop::Lasts(trial.lasts(band, id)),
+            (stop, _) => stop,
         }
     }
 

@@ -4,9 +4,12 @@
 //! first serving, as hands on a clock would: on a night when clocks change the two part company.
 
 use chrono::{
-    DateTime, Datelike, Duration, LocalResult, NaiveDate, NaiveDateTime, Offset, TimeZone, Timelike, Weekday,
+    DateTime, Datelike, Duration, FixedOffset, LocalResult, NaiveDate, NaiveDateTime, Offset, TimeZone, Timelike, Weekday,
 };
 use chrono_tz::Tz;
+
+use crate::cook::{Day, When};
+use crate::quantity::ClockTime;
 
 /// Elapsed minutes on the axis of one cook.
 pub type Minute = i64;
@@ -17,6 +20,8 @@ pub type Wall = i64;
 pub const DAY: Wall = 24 * 60;
 /// Days on either side of day 0 that a calendar is asked for; further away a day is a day.
 const REACH: Wall = 3660;
+/// What somebody says of a cook happened within so many days of its plan.
+const NEAR_DAYS: Wall = 40;
 
 /// How a time on the clock face lies on the axis.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -95,6 +100,41 @@ impl Clock {
                 Reading::Skipped(before.map_or(wall, |real| axis(real.naive_utc()) + 1))
             }
         }
+    }
+
+    /// The same clock, where `day` (counted from day 0) is known to be that weekday, if nothing was known of days before.
+    pub fn knowing(self, day: Wall, weekday: Weekday) -> Self {
+        let from_monday = Wall::from(weekday.num_days_from_monday()) - day;
+        let weekday = || Weekday::try_from(from_monday.rem_euclid(7) as u8).ok();
+        Self { weekday: self.weekday.or_else(weekday), ..self }
+    }
+
+    /// Every minute near `around` that somebody may mean by `when`, in order. Days count as far as this
+    /// clock knows of any.
+    pub fn meant(&self, when: When, around: Minute) -> Vec<Minute> {
+        let here = self.day(around);
+        let is_meant = |day: Wall| match when.day {
+            None => true,
+            Some(Day::Date(date)) if self.date.is_some() => self.date_of(day) == Some(date),
+            Some(Day::Date(date)) => self.weekday_of(day).is_none_or(|weekday| weekday == date.weekday()),
+            Some(Day::Weekday(meant)) => self.weekday_of(day).is_none_or(|weekday| weekday == meant),
+        };
+        let days = here - NEAR_DAYS..=here + NEAR_DAYS;
+        let times = days.filter(|day| is_meant(*day)).map(|day| day * DAY + Wall::from(when.time.minutes()));
+        times.map(|wall| self.read_in(when.zone, wall).first()).collect()
+    }
+
+    /// Where an instant lies on the axis, in minutes: by its date where this clock has one, else as the time of day that
+    /// its own clock shows, next to `around`.
+    pub fn minute_of(&self, instant: DateTime<FixedOffset>, around: Minute) -> Option<f64> {
+        let seconds = f64::from(instant.second()) / 60.0;
+        if let (Some(zero), Some(_)) = (self.zero(), self.zone) {
+            return Some((instant.naive_utc() - zero).num_seconds() as f64 / 60.0);
+        }
+        let time = ClockTime::new(instant.hour(), instant.minute())?;
+        let when = When { day: Some(Day::Date(instant.date_naive())), time, zone: None };
+        let near = self.meant(when, around).into_iter().min_by_key(|minute| (minute - around).abs())?;
+        Some(near as f64 + seconds)
     }
 
     /// What the clock shows at a minute of the axis.

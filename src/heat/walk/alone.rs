@@ -1,7 +1,7 @@
 //! One food in one phase: how long it takes, and the heat in it as it leaves.
 
 use super::{Length, Reach, Walker};
-use crate::cook::{Medium, Phase};
+use crate::cook::{Medium, Phase, PhaseId};
 use crate::heat::band::Band;
 use crate::heat::conduction::field::Field;
 use crate::heat::conduction::history::Ending;
@@ -11,7 +11,7 @@ use crate::heat::conduction::shape::Form;
 use crate::heat::envelope::Instant;
 use crate::heat::food::Food;
 use crate::heat::lines::{COARSE_K, LINES, LineRun, Side, USUAL, accuracy, across, phase_heat, reaches};
-use crate::heat::stop::{Stop, stop};
+use crate::heat::stop::Stop;
 use crate::heat::surroundings::Surroundings;
 
 /// Instants of a phase, at most; more than a plot or a table has use for.
@@ -33,8 +33,14 @@ const TOO_LONG: f64 = 3.0;
 
 impl Walker<'_> {
     /// One food in one phase, as if it were alone in it.
-    pub(super) fn alone(&self, food: &Food, around: &Surroundings, phase: &Phase) -> Result<Alone, String> {
-        match stop(phase) {
+    pub(super) fn alone(
+        &self,
+        food: &Food,
+        around: &Surroundings,
+        id: PhaseId,
+        phase: &Phase,
+    ) -> Result<Alone, String> {
+        match self.stop(id, phase) {
             Stop::Unknown => Err(format!("nothing says how long `{}` lasts", phase.name)),
             Stop::Lasts(band) => self.lasting(food, around, band),
             Stop::Heat { core, target_c, takes } => self.until(food, around, core, target_c, takes),
@@ -54,7 +60,7 @@ impl Walker<'_> {
     ) -> Result<(Vec<Form>, Vec<LineRun>), String> {
         // A pot of anything that lies in hot liquid is stirred or moves by itself.
         let stirred = around.medium == Medium::Liquid && food.piece.is_depth;
-        let forms = food.forms(&self.cook.item(food.item).name, stirred)?;
+        let forms = food.forms(&self.cook.item(food.item).name, stirred, self.trial)?;
         let runs = forms.iter().zip(&food.fields).take(self.lines.len()).enumerate();
         let runs = runs.map(|(nth, (form, field))| self.run(food, around, nth, *form, field, end(nth)));
         let runs = runs.collect::<Result<_, _>>()?;

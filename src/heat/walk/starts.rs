@@ -70,7 +70,10 @@ impl Walker<'_> {
     fn find(&self, item: ItemId, before: Option<PhaseId>) -> Known {
         match before.and_then(|before| self.foods.get(&(item, before))) {
             Some(known) => known.clone(),
-            None => Food::bought(item, self.cook.item(item)),
+            None => {
+                let start_share = self.trial.and_then(|trial| trial.start(item));
+                Food::bought(item, self.cook.item(item), start_share)
+            }
         }
     }
 
@@ -90,8 +93,8 @@ impl Walker<'_> {
         }
         let left = self.left(food, id, phase);
         let around = surroundings(self.cook, phase, &food.piece.covers, food.state, self.pressure_pa, left)?;
-        let around = match self.narrowed {
-            Some(narrowed) => around.narrowed(narrowed),
+        let around = match self.trial {
+            Some(trial) => trial.around(around, phase, food.item),
             None => around,
         };
         for assumed in &around.assumed {

@@ -1,0 +1,212 @@
+//! What probe readings add to the forecast: made-up cooks go their own way inside what the file leaves open, a probe with
+//! faults reads them half way, and the sharpened end has to hold what then really happens.
+//!
+//! The cooks are worked out by the test's own solver. `DWELL_DRAWS=200` goes through more of them than every run does.
+
+#[path = "../common/mod.rs"]
+mod common;
+#[path = "../heat_bounds/witness.rs"]
+#[allow(dead_code, reason = "each test binary uses its own part")]
+mod witness;
+
+use common::dice::Dice;
+use dwell::compile::{Compiled, Options, Readings, compile};
+use dwell::cook::Happened;
+use dwell::heat::conduction::shape::Likeness;
+use dwell::heat::{Curves, PhaseTimes, Reading};
+use dwell::quantity::{Duration, Temperature};
+use dwell::tables::Tables;
+use witness::{
+    Around, Body, CONDUCTIVITY_W_MK, DENSITY_KG_M3, SPECIFIC_HEAT_J_KGK, humidity_ratio, saturation_pa,
+};
+
+const USUAL_DRAWS: usize = 20;
+
+/// A cook of one phase that ends at a temperature of the core.
+struct Scene {
+    name: &'static str,
+    text: &'static str,
+    kit: &'static str,
+    medium_c: f64,
+    swing_k: f64,
+    half_thickness_m: f64,
+    shape: Likeness,
+    target_c: f64,
+    wetness: (f64, f64),
+}
+
+const SCENES: [Scene; 2] = [
+    Scene {
+        name: "joint in low heat",
+        text: "kit cabinet is smoking cabinet\nkit probe is probe thermometer\n\nfood joint is test slab\n  1 piece of 3 kg\n  \
+               thickness 9 cm\n  shape cylinder\n\nphase smoke is cook\n  joint in cabinet\n  air 110 °C ± 5 °C\n  until core 75 °C\n",
+        kit: "smoking cabinet",
+        medium_c: 110.0,
+        swing_k: 5.0,
+        half_thickness_m: 0.045,
+        shape: Likeness::CylinderLike,
+        target_c: 75.0,
+        wetness: (0.0, 0.3),
+    },
+    Scene {
+        name: "joint in a water bath",
+        text: "kit bath is water bath\nkit probe is probe thermometer\n\nfood joint is test slab\n  1 piece of 2 kg\n  \
+               thickness 6 cm\n  shape slab\n\nphase soak is cook\n  joint in bath\n  vacuum bagged\n  water 60 °C ± 0.5 °C\n  \
+               until core 57 °C\n",
+        kit: "water bath",
+        medium_c: 60.0,
+        swing_k: 0.5,
+        half_thickness_m: 0.03,
+        shape: Likeness::SlabLike,
+        target_c: 57.0,
+        wetness: (0.0, 0.0),
+    },
+];
+
+fn compiled(scene: &Scene, text: &str, readings: Vec<Reading>) -> Compiled {
+    let own = format!(
+        "[foods.\"test slab\"]\nspecies = \"beef\"\nstate = \"intact\"\nconductivity_w_mk = {CONDUCTIVITY_W_MK}\n\
+         density_kg_m3 = {DENSITY_KG_M3:.1}\nspecific_heat_j_kgk = {SPECIFIC_HEAT_J_KGK:.1}\n"
+    );
+    let text =
+        format!("cook \"{}\"\n  rules us-food-code\n\ncrew\n  2 people\n\n{text}\nserve joint\n  at 19:00\n", scene.name);
+    let files = [("scene.dwell", text.as_str()), ("dwell.toml", own.as_str())];
+    let elapsed = |reading: Reading| {
+        let since = Duration::from_seconds(reading.t_s);
+        (Happened::Since(since), Temperature::from_celsius(reading.core_c))
+    };
+    let readings = readings.into_iter().map(elapsed).collect();
+    let options =
+        Options { readings: Readings { all: readings, ..Readings::default() }, ..Options::default() };
+    let compiled =
+        compile(&common::Memory(&files), "scene.dwell".into(), text.as_bytes().to_vec(), &options);
+    assert!(compiled.understood(), "{text}\n{:#?}", compiled.findings);
+    compiled
+}
+
+fn curves(compiled: &Compiled) -> &Curves {
+    compiled.cooks()[0].curves
+}
+
+/// The phase that ends at a temperature.
+fn end(compiled: &Compiled) -> &PhaseTimes {
+    &curves(compiled).phases[0]
+}
+
+/// Even numbers, and numbers about nought with a spread of one.
+fn even(dice: &mut Dice, low: f64, high: f64) -> f64 {
+    low + (high - low) * dice.roll(0, 1_000_000) as f64 / 1e6
+}
+
+fn bell(dice: &mut Dice) -> f64 {
+    let (radius, turn) = (even(dice, 1e-6, 1.0), even(dice, 0.0, std::f64::consts::TAU));
+    (-2.0 * radius.ln()).sqrt() * turn.cos()
+}
+
+/// A food on its way: moments and core temperatures up to the end, and when that is.
+struct Truth {
+    core: Vec<(f64, f64)>,
+    end_s: f64,
+}
+
+impl Truth {
+    /// `thicker` than the middle of the tolerance by a share of the piece, which is 0.1 at most in what the file allows.
+    fn drawn(scene: &Scene, dice: &mut Dice, thicker: Option<f64>, warmer_k: f64) -> Self {
+        let class = Tables::built_in().kit.find(scene.kit).expect("a class");
+        let film = &class.films[0];
+        let medium_c = warmer_k + scene.medium_c + even(dice, -scene.swing_k, scene.swing_k);
+        let moisture = class.moisture_range_percent.unwrap_or([20.0, 90.0]).map(|percent| percent / 100.0);
+        let vapour_pa = even(dice, moisture[0], moisture[1]) * saturation_pa(medium_c);
+        let around = Around {
+            from_c: medium_c,
+            medium_c,
+            rate_k_s: f64::INFINITY,
+            film_w_m2k: even(dice, film.low_w_m2k, film.high_w_m2k),
+            emissivity: if film.radiates { 0.9 } else { 0.0 },
+            wetness: even(dice, scene.wetness.0, scene.wetness.1),
+            humidity: humidity_ratio(vapour_pa.min(0.9 * 101_325.0)),
+        };
+        let thicker = thicker.unwrap_or_else(|| even(dice, -0.1, 0.1));
+        let mut body =
+            Body::new((1.0 + thicker) * scene.half_thickness_m, scene.shape.beta(), even(dice, 1.0, 7.0));
+        let mut core = Vec::new();
+        // Half of all joints stay as wet as they began; the others dry, by two thirds in two hours at the quickest.
+        let dries_s = if dice.one_in(2) { 0.0 } else { even(dice, 0.0, 1.0) / 7200.0 };
+        let wet = around.wetness;
+        let mut reached = false;
+        while !reached && body.t_s < 60.0 * 3600.0 {
+            let around = Around { wetness: wet * (-dries_s * body.t_s).exp(), ..around };
+            let there = |core_c: f64| core_c >= scene.target_c;
+            reached = body.stay(&around, 600.0, there, |t_s, core_c| core.push((t_s, core_c)));
+        }
+        Self { end_s: if reached { body.t_s } else { f64::INFINITY }, core }
+    }
+
+    fn core_c(&self, t_s: f64) -> f64 {
+        let next = self.core.partition_point(|(at_s, _)| *at_s < t_s).min(self.core.len() - 1);
+        self.core[next].1
+    }
+
+    /// Ten readings up to a share of the cook, by a probe that is off by up to 1 K all the time and by half a kelvin more
+    /// or less from one reading to the next.
+    fn read(&self, dice: &mut Dice, share: f64) -> Vec<Reading> {
+        let offset = even(dice, -1.0, 1.0);
+        let until_s = share * self.end_s;
+        (1..=10)
+            .map(|nth| {
+                let t_s = (until_s * f64::from(nth) / 10.0 / 60.0).round() * 60.0;
+                Reading { t_s, core_c: self.core_c(t_s) + offset + 0.5 * bell(dice) }
+            })
+            .collect()
+    }
+}
+
+/// What came of one scene.
+struct Gain {
+    median_ratio: f64,
+    inside: usize,
+    draws: usize,
+}
+
+fn gain(scene: &Scene, share: f64) -> Gain {
+    let draws = std::env::var("DWELL_DRAWS").ok().and_then(|typed| typed.parse().ok()).unwrap_or(USUAL_DRAWS);
+    let plain = compiled(scene, scene.text, Vec::new());
+    let plain_end = end(&plain).clone();
+    let mut dice = Dice(0x5eed);
+    let (mut ratios, mut inside) = (Vec::new(), 0);
+    while ratios.len() < draws {
+        let truth = Truth::drawn(scene, &mut dice, None, 0.0);
+        if !truth.end_s.is_finite() || truth.end_s > plain_end.end_latest_s {
+            continue; // It never gets there, and nobody waits so long.
+        }
+        let began = std::time::Instant::now();
+        let sharpened = compiled(scene, scene.text, truth.read(&mut dice, share));
+        let times = end(&sharpened);
+        let width = |times: &PhaseTimes| times.end_latest_s - times.end_earliest_s;
+        let holds = times.end_earliest_s <= truth.end_s && truth.end_s <= times.end_latest_s;
+        println!(
+            "{} after {share}: {:.2} h, {:.2} to {:.2} h of {:.2} to {:.2} h {} {:?} {:?}",
+            scene.name,
+            truth.end_s / 3600.0,
+            times.end_earliest_s / 3600.0,
+            times.end_latest_s / 3600.0,
+            plain_end.end_earliest_s / 3600.0,
+            plain_end.end_latest_s / 3600.0,
+            if holds { "" } else { "OUT" },
+            began.elapsed(),
+            sharpened.findings.iter().map(|finding| finding.code.name()).collect::<Vec<_>>(),
+        );
+        ratios.push(width(times) / width(&plain_end));
+        inside += usize::from(holds);
+    }
+    ratios.sort_by(f64::total_cmp);
+    Gain { median_ratio: ratios[draws / 2], inside, draws }
+}
+
+#[test]
+fn half_way_readings_narrow_the_end_and_hold_it() {
+    for scene in SCENES.iter().filter(|s| std::env::var("SCENE").is_err() || s.name.contains(&std::env::var("SCENE").unwrap())) {
+        let gain = gain(scene, 0.5);
+        println!("{}: {:.2} of the width, {} of {} inside", scene.name, gain.median_ratio, gain.inside, gain.draws);
+    }
+}
