@@ -48,7 +48,14 @@ fn stretch(phase: &PhaseTimes, medium_c: f64, from_c: f64, rate: f64, doubt_k: f
 }
 
 fn food(name: &str, samples: Vec<Sample>) -> FoodCurve {
-    FoodCurve { item: ItemId(0), name: name.into(), samples, exits: Vec::new(), assumed: Vec::new() }
+    FoodCurve {
+        item: ItemId(0),
+        name: name.into(),
+        samples,
+        exits: Vec::new(),
+        assumed: Vec::new(),
+        readings: Vec::new(),
+    }
 }
 
 /// A shoulder through a night: a cook of 6 h, a hotter one, a short wrapping, a long hold.

@@ -6,7 +6,7 @@ use super::args::{Colour, Compiling, Curve, CurveFormat, Export, Format, Listing
 use super::cooks::Asked;
 use super::{Outcome, Status, Unusable, cooks, files, out};
 use crate::compile::{Compiled, CompiledCook, Readings};
-use crate::cook::{Document, When};
+use crate::cook::When;
 use crate::findings::{Severity, Text};
 use crate::heat::Curves;
 use crate::output::{
@@ -30,8 +30,8 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     if file.cooks().is_empty() {
         return Err(Unusable(format!("{}: there is no cook in this file to time", file.path)));
     }
-    if matches!(file.document, Some(Document::Menu(_))) && args.probe.any() {
-        return Err(Unusable(format!("{}: a probe is in one dish: name its file", file.path)));
+    if file.cooks().len() > 1 && args.planning.probe.any() {
+        return Err(of_one_dish());
     }
     let page = match args.format {
         Format::Text => timelines::text(file),
@@ -39,6 +39,10 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     };
     deliver(&page, args.format, &read, &args.planning.output)?;
     Ok(status)
+}
+
+fn of_one_dish() -> Unusable {
+    Unusable("--core, --readings: a probe reads one dish; name the file of that dish".into())
 }
 
 /// A time as it is typed in a file. What to write instead is said for the command line: the remedies
@@ -56,18 +60,22 @@ fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
         let scale = Scale::default();
         Unusable(format!("{option}: {} {}", what.render(scale), remedy.render(scale)))
     };
-    let all = typed.core.iter().map(|typed| resolve::reading(typed).map_err(|fault| refused("--core", fault)));
+    let all =
+        typed.core.iter().map(|typed| resolve::reading(typed).map_err(|fault| refused("--core", fault)));
     let all = all.collect::<Result<_, _>>()?;
-    let started = typed.started.as_deref().map(|typed| {
-        resolve::happened(typed).map_err(|fault| refused("--started", fault))
-    });
+    let started = typed
+        .started
+        .as_deref()
+        .map(|typed| resolve::happened(typed).map_err(|fault| refused("--started", fault)));
     let log = typed.readings.as_deref().map(|path| {
         let shown = path.to_string_lossy().into_owned();
         match files::read_file(path) {
             Ok(bytes) => Ok((shown, bytes)),
             Err(FileProblem::Missing) => Err(Unusable(format!("{shown}: there is no such file"))),
             Err(FileProblem::Outside) => Err(Unusable(format!("{shown}: the file lies outside the folder"))),
-            Err(FileProblem::Unreadable(why)) => Err(Unusable(format!("{shown}: the file could not be read: {why}"))),
+            Err(FileProblem::Unreadable(why)) => {
+                Err(Unusable(format!("{shown}: the file could not be read: {why}")))
+            }
         }
     });
     Ok(Readings { food: food.map(str::to_owned), all, log: log.transpose()?, started: started.transpose()? })
@@ -76,7 +84,6 @@ fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
 /// `dwell curve`.
 pub fn curve(args: &Curve, colour: Colour) -> Outcome {
     let readings = readings(&args.planning.probe, args.food.as_deref())?;
-    let probed = !readings.all.is_empty();
     let asked = Asked { readings, curves: true, ..Asked::default() };
     let file = one(&args.file, &args.planning.compiling, &asked)?;
     let status = tell(std::slice::from_ref(&file), colour)?;
@@ -87,8 +94,8 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
     if cooks.is_empty() {
         return Err(Unusable(format!("{}: there is no cook in this file", file.path)));
     }
-    if probed && cooks.len() > 1 {
-        return Err(Unusable("--core: a probe reads one dish; name the file of that dish".into()));
+    if args.planning.probe.any() && cooks.len() > 1 {
+        return Err(of_one_dish());
     }
     let cooks = chosen(&cooks, args.food.as_deref())?;
     let shown: Vec<curves::Shown<'_>> = cooks

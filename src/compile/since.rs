@@ -29,19 +29,22 @@ pub fn readings(
     for (happened, core) in &asked.all {
         let t_s = match (happened, &start) {
             (Happened::Since(since), _) => since.seconds(),
-            (_, Some(start)) => start.since_s(*happened).ok_or_else(|| unplaced(cook, far_off(), say![ADD]))?,
+            (_, Some(start)) => {
+                start.since_s(*happened).ok_or_else(|| unplaced(cook, far_off(), say![ADD]))?
+            }
             (_, None) => continue,
         };
         if t_s < 0.0 {
-            let message = say!["A reading was taken ", Duration::from_seconds(-t_s), " before the cook started."];
+            let message =
+                say!["A reading was taken ", Duration::from_seconds(-t_s), " before the cook started."];
             return Err(unplaced(cook, message, say![ADD]));
         }
         all.push(Reading { t_s, core_c: core.celsius() });
     }
     let began_s = match (log.began, &start) {
-        (Some(began), Some(start)) => start
-            .since_s(Happened::Instant(began))
-            .ok_or_else(|| unplaced(cook, far_off(), say![ADD]))?,
+        (Some(began), Some(start)) => {
+            start.since_s(Happened::Instant(began)).ok_or_else(|| unplaced(cook, far_off(), say![ADD]))?
+        }
         _ => 0.0,
     };
     let rows = log.rows.iter().filter_map(|row| Some((row.t_s + began_s, row.core_c?)));
@@ -60,7 +63,9 @@ fn far_off() -> Text {
 pub fn of_nothing(cook: &Cook) -> Finding {
     *unplaced(
         cook,
-        say!["There are readings, but no food of this cook has a predicted temperature that they could sharpen."],
+        say![
+            "There are readings, but no food of this cook has a predicted temperature that they could sharpen."
+        ],
         say!["Say how thick the food is and what kind it is, or name another with `--food`."],
     )
 }
@@ -91,11 +96,15 @@ impl Start {
                     Happened::Since(_) => None,
                 };
                 let minute = minute.ok_or_else(|| {
-                    let message = say!["The start of the cook that was given is on a day that is not near the plan."];
+                    let message =
+                        say!["The start of the cook that was given is on a day that is not near the plan."];
                     unplaced(cook, message, say![ADD])
                 })?;
                 let day = clock.day(minute as Minute);
-                Ok(Self { clock: weekday(started).map_or(clock, |weekday| clock.knowing(day, weekday)), minute })
+                Ok(Self {
+                    clock: weekday(started).map_or(clock, |weekday| clock.knowing(day, weekday)),
+                    minute,
+                })
             }
             (None, Some(window)) if window.earliest == window.latest => {
                 Ok(Self { clock, minute: window.earliest as f64 })
@@ -117,7 +126,9 @@ impl Start {
             }
             (None, None) => Err(unplaced(
                 cook,
-                say!["A reading has a time of day, and no plan says when the cook started; readings were not used."],
+                say![
+                    "A reading has a time of day, and no plan says when the cook started; readings were not used."
+                ],
                 say![ADD],
             )),
         }

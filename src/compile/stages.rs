@@ -115,7 +115,12 @@ impl Work<'_> {
     }
 
     /// The forecast, sharpened by what a probe has read.
-    fn predicted(&self, cook: &mut Cook, ledger: &ledger::Ledger, timing: &timing::Options) -> heat::Prediction {
+    fn predicted(
+        &self,
+        cook: &mut Cook,
+        ledger: &ledger::Ledger,
+        timing: &timing::Options,
+    ) -> heat::Prediction {
         let asked = &self.options.readings;
         let mut plain = match self.options.outline {
             true => heat::outline(cook, ledger),
@@ -125,7 +130,8 @@ impl Work<'_> {
             return plain;
         }
         let named = |name: &str| asked.food.as_deref().is_none_or(|food| food.eq_ignore_ascii_case(name));
-        let Some(item) = plain.curves.foods.iter().find(|food| named(&food.name)).map(|food| food.item) else {
+        let Some(item) = plain.curves.foods.iter().find(|food| named(&food.name)).map(|food| food.item)
+        else {
             plain.findings.push(since::of_nothing(cook));
             return plain;
         };

@@ -1,6 +1,7 @@
 //! What heat hands on: predicted temperatures over time, as plain data.
 
 use super::band::Band;
+use super::readings::Reading;
 use crate::cook::{ItemId, PhaseId};
 
 /// The predicted temperatures of one cook. Everything here is a prediction; a probe decides.
@@ -41,6 +42,8 @@ pub struct FoodCurve {
     pub exits: Vec<(PhaseId, Band)>,
     /// What was not written and had to be assumed, in a cook's words.
     pub assumed: Vec<String>,
+    /// What a probe has read of it, in the order of time; the last of them is now.
+    pub readings: Vec<Reading>,
 }
 
 /// One moment of one food.

@@ -85,10 +85,18 @@ impl Food {
         }
         let mut piece = Piece::default();
         piece.take(&stock.shape);
-        let fields = LINES.iter().map(|line| Field::uniform(&material, match (line.side, start_share) {
-                (Side::Usual, Some(share)) => start.at(share),
-                (side, _) => side.of(start),
-            })).collect();
+        let fields = LINES
+            .iter()
+            .map(|line| {
+                Field::uniform(
+                    &material,
+                    match (line.side, start_share) {
+                        (Side::Usual, Some(share)) => start.at(share),
+                        (side, _) => side.of(start),
+                    },
+                )
+            })
+            .collect();
         Ok(Self::new(id, material, kind.value.state, piece, fields, assumed))
     }
 

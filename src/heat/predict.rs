@@ -40,13 +40,7 @@ pub fn outline(cook: &Cook, ledger: &Ledger) -> Prediction {
 }
 
 /// The first `count` phases, along some of the lines.
-fn first_phases(
-    cook: &Cook,
-    ledger: &Ledger,
-    lines: &[Line],
-    detail: Detail,
-    count: usize,
-) -> Prediction {
+fn first_phases(cook: &Cook, ledger: &Ledger, lines: &[Line], detail: Detail, count: usize) -> Prediction {
     let mut walked = walk(cook, ledger, None, lines, detail, count);
     let findings = findings(cook, &walked.runs);
     Prediction { curves: curves(cook, &mut walked), findings }
@@ -124,5 +118,5 @@ fn curve(cook: &Cook, item: ItemId, walked: &Walked, slots: &[Slot]) -> FoodCurv
     let assumed = walked.assumed.get(&item).cloned().unwrap_or_default();
     let runs = walked.runs.iter().filter(|run| run.item == item);
     let exits = runs.map(|run| (run.phase, run.exit_core_c)).collect();
-    FoodCurve { item, name: cook.item(item).name.clone(), samples, exits, assumed }
+    FoodCurve { item, name: cook.item(item).name.clone(), samples, exits, assumed, readings: Vec::new() }
 }

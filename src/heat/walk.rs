@@ -157,7 +157,9 @@ impl Walker<'_> {
                 item,
                 phase: id,
                 instants: match self.detail {
-                    Detail::Curves | Detail::Trial => instants(&alone, length.band, most_c, self.most_instants()),
+                    Detail::Curves | Detail::Trial => {
+                        instants(&alone, length.band, most_c, self.most_instants())
+                    }
                     Detail::Ends => Vec::new(),
                 },
                 exit_core_c: exit_core(&alone, &food.material),

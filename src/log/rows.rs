@@ -32,7 +32,8 @@ pub fn records(file: FileId, text: &str) -> impl Iterator<Item = Result<Record<'
     let mut records = reader.into_byte_records().peekable();
     std::iter::from_fn(move || {
         let record = records.next()?;
-        let from = record.as_ref().ok().and_then(|record| record.position()).map_or(0, |at| at.byte() as usize);
+        let from =
+            record.as_ref().ok().and_then(|record| record.position()).map_or(0, |at| at.byte() as usize);
         let next = records.peek().and_then(|next| next.as_ref().ok()).and_then(|next| next.position());
         let to = next.map_or(text.len(), |at| at.byte() as usize);
         let whole = text.get(from..to).unwrap_or_default();
@@ -112,7 +113,9 @@ impl Reader<'_> {
         let (time, span) = record.fields[self.columns.time.0];
         let Some(t_s) = self.time(time) else {
             let how = match self.columns.time.1 {
-                TimeColumn::Elapsed { .. } => "Write how long after the start it was, as a plain figure: `90`.",
+                TimeColumn::Elapsed { .. } => {
+                    "Write how long after the start it was, as a plain figure: `90`."
+                }
                 TimeColumn::Clock => "Write it with its offset: `2026-12-12T07:40:00+01:00`.",
             };
             let message = say![format!("`{}` is not a time here; the row was left out.", short(time))];
@@ -134,7 +137,11 @@ impl Reader<'_> {
                 self.tell(
                     Code::LogGap,
                     span,
-                    say!["Between this row and the one above it lie ", Duration::from_seconds(t_s - before), "."],
+                    say![
+                        "Between this row and the one above it lie ",
+                        Duration::from_seconds(t_s - before),
+                        "."
+                    ],
                     say!["Nobody knows what happened in between. Read at least every ten minutes."],
                 );
             }

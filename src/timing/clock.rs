@@ -4,7 +4,8 @@
 //! first serving, as hands on a clock would: on a night when clocks change the two part company.
 
 use chrono::{
-    DateTime, Datelike, Duration, FixedOffset, LocalResult, NaiveDate, NaiveDateTime, Offset, TimeZone, Timelike, Weekday,
+    DateTime, Datelike, Duration, FixedOffset, LocalResult, NaiveDate, NaiveDateTime, Offset, TimeZone,
+    Timelike, Weekday,
 };
 use chrono_tz::Tz;
 

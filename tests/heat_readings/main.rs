@@ -13,8 +13,8 @@ use common::dice::Dice;
 use dwell::compile::{Compiled, Options, Readings, compile};
 use dwell::cook::Happened;
 use dwell::heat::conduction::shape::Likeness;
-use dwell::heat::{Curves, PhaseTimes, Reading};
-use dwell::quantity::{Duration, Temperature};
+use dwell::heat::{Curves, PhaseTimes, Reading, Sample};
+use dwell::quantity::{Duration, Scale, Temperature};
 use dwell::tables::Tables;
 use witness::{
     Around, Body, CONDUCTIVITY_W_MK, DENSITY_KG_M3, SPECIFIC_HEAT_J_KGK, humidity_ratio, saturation_pa,
@@ -68,8 +68,10 @@ fn compiled(scene: &Scene, text: &str, readings: Vec<Reading>) -> Compiled {
         "[foods.\"test slab\"]\nspecies = \"beef\"\nstate = \"intact\"\nconductivity_w_mk = {CONDUCTIVITY_W_MK}\n\
          density_kg_m3 = {DENSITY_KG_M3:.1}\nspecific_heat_j_kgk = {SPECIFIC_HEAT_J_KGK:.1}\n"
     );
-    let text =
-        format!("cook \"{}\"\n  rules us-food-code\n\ncrew\n  2 people\n\n{text}\nserve joint\n  at 19:00\n", scene.name);
+    let text = format!(
+        "cook \"{}\"\n  rules us-food-code\n\ncrew\n  2 people\n\n{text}\nserve joint\n  at 19:00\n",
+        scene.name
+    );
     let files = [("scene.dwell", text.as_str()), ("dwell.toml", own.as_str())];
     let elapsed = |reading: Reading| {
         let since = Duration::from_seconds(reading.t_s);
@@ -78,8 +80,7 @@ fn compiled(scene: &Scene, text: &str, readings: Vec<Reading>) -> Compiled {
     let readings = readings.into_iter().map(elapsed).collect();
     let options =
         Options { readings: Readings { all: readings, ..Readings::default() }, ..Options::default() };
-    let compiled =
-        compile(&common::Memory(&files), "scene.dwell".into(), text.as_bytes().to_vec(), &options);
+    let compiled = compile(&common::Memory(&files), "scene.dwell".into(), text.as_bytes().to_vec(), &options);
     assert!(compiled.understood(), "{text}\n{:#?}", compiled.findings);
     compiled
 }
@@ -179,23 +180,11 @@ fn gain(scene: &Scene, share: f64) -> Gain {
         if !truth.end_s.is_finite() || truth.end_s > plain_end.end_latest_s {
             continue; // It never gets there, and nobody waits so long.
         }
-        let began = std::time::Instant::now();
         let sharpened = compiled(scene, scene.text, truth.read(&mut dice, share));
+        never_wider(curves(&sharpened), curves(&plain));
         let times = end(&sharpened);
         let width = |times: &PhaseTimes| times.end_latest_s - times.end_earliest_s;
         let holds = times.end_earliest_s <= truth.end_s && truth.end_s <= times.end_latest_s;
-        println!(
-            "{} after {share}: {:.2} h, {:.2} to {:.2} h of {:.2} to {:.2} h {} {:?} {:?}",
-            scene.name,
-            truth.end_s / 3600.0,
-            times.end_earliest_s / 3600.0,
-            times.end_latest_s / 3600.0,
-            plain_end.end_earliest_s / 3600.0,
-            plain_end.end_latest_s / 3600.0,
-            if holds { "" } else { "OUT" },
-            began.elapsed(),
-            sharpened.findings.iter().map(|finding| finding.code.name()).collect::<Vec<_>>(),
-        );
         ratios.push(width(times) / width(&plain_end));
         inside += usize::from(holds);
     }
@@ -203,10 +192,116 @@ fn gain(scene: &Scene, share: f64) -> Gain {
     Gain { median_ratio: ratios[draws / 2], inside, draws }
 }
 
-#[test]
-fn half_way_readings_narrow_the_end_and_hold_it() {
-    for scene in SCENES.iter().filter(|s| std::env::var("SCENE").is_err() || s.name.contains(&std::env::var("SCENE").unwrap())) {
-        let gain = gain(scene, 0.5);
-        println!("{}: {:.2} of the width, {} of {} inside", scene.name, gain.median_ratio, gain.inside, gain.draws);
+/// At every moment that both have.
+fn never_wider(after: &Curves, before: &Curves) {
+    let least = |samples: &[Sample], t_s: f64| {
+        let next = samples.partition_point(|sample| sample.t_s < t_s);
+        let (one, other) = (samples.get(next.checked_sub(1)?)?, samples.get(next)?);
+        Some((one.core_low_c.min(other.core_low_c), one.core_high_c.max(other.core_high_c)))
+    };
+    for sample in &after.foods[0].samples {
+        assert!(sample.core_low_c <= sample.core_c && sample.core_c <= sample.core_high_c, "{sample:?}");
+        if let Some((low, high)) = least(&before.foods[0].samples, sample.t_s) {
+            // The line that is drawn may itself be off by what two ways of running it differ by.
+            assert!(
+                low - 0.3 <= sample.core_low_c && sample.core_high_c <= high + 0.3,
+                "{sample:?} {low} {high}"
+            );
+        }
     }
+    for (after, before) in after.phases.iter().zip(&before.phases) {
+        assert!(before.end_earliest_s <= after.end_earliest_s && after.end_latest_s <= before.end_latest_s);
+        assert!(after.end_earliest_s <= after.end_s && after.end_s <= after.end_latest_s);
+        assert!(before.least_s <= after.least_s && after.most_s <= before.most_s);
+    }
+}
+
+/// The gain that `grammar/forecast.md` speaks of. Nineteen of twenty is what it promises.
+fn held(scene: &Scene, most_of_the_width: f64) {
+    let gain = gain(scene, 0.5);
+    let Gain { median_ratio, inside, draws } = gain;
+    println!("{}: {median_ratio:.2} of the width, {inside} of {draws} inside", scene.name);
+    assert!(inside * 20 >= draws * 19, "{}: only {inside} of {draws} ends are held", scene.name);
+    assert!(median_ratio < most_of_the_width, "{}: {median_ratio:.2} of the width is left", scene.name);
+}
+
+#[test]
+fn half_way_readings_narrow_the_end_in_low_heat_and_hold_it() {
+    held(&SCENES[0], 0.7);
+}
+
+#[test]
+fn half_way_readings_narrow_the_end_in_a_bath_and_hold_it() {
+    held(&SCENES[1], 0.4);
+}
+
+/// What the readings of another cook than the file's speak for.
+fn said(scene: &Scene, readings: Vec<Reading>) -> String {
+    let compiled = compiled(scene, scene.text, readings);
+    let plain = self::compiled(scene, scene.text, Vec::new());
+    let found = compiled.findings.iter().find(|finding| finding.code.name() == "reading-contradicts");
+    let found = found.unwrap_or_else(|| panic!("{:#?}", compiled.findings));
+    assert_eq!(end(&compiled), end(&plain), "a forecast is not bent to readings that do not fit");
+    format!("{} {}", found.message.render(Scale::Celsius), found.remedy.render(Scale::Celsius))
+}
+
+/// A figure that stands before a unit.
+fn figure(said: &str, after: &str, unit: &str) -> f64 {
+    let (_, rest) = said.split_once(after).unwrap_or_else(|| panic!("{after}: {said}"));
+    let (figure, _) = rest.split_once(unit).unwrap_or_else(|| panic!("{unit}: {said}"));
+    figure.trim().parse().unwrap_or_else(|_| panic!("{figure:?}: {said}"))
+}
+
+#[test]
+fn a_thinner_or_thicker_piece_is_named_with_both_figures() {
+    for (thicker, cm) in [(-0.33, 4.0), (0.33, 8.0)] {
+        let mut dice = Dice(7);
+        let truth = Truth::drawn(&SCENES[1], &mut dice, Some(thicker), 0.0);
+        let said = said(&SCENES[1], truth.read(&mut dice, 0.6));
+        let fits = figure(&said, "A piece of ", "cm would fit");
+        assert!((fits - cm).abs() <= 0.5 && said.contains("the file says 6 cm"), "{said}");
+    }
+}
+
+#[test]
+fn another_setting_is_named_with_both_figures() {
+    let mut dice = Dice(7);
+    let truth = Truth::drawn(&SCENES[1], &mut dice, Some(0.0), 14.0);
+    let said = said(&SCENES[1], truth.read(&mut dice, 0.9));
+    let fits = figure(&said, "`bath` at ", "°C would fit");
+    assert!((fits - 74.0).abs() <= 4.0 && said.contains("it is set to 60 °C"), "{said}");
+}
+
+/// Two thirds of the way from the middle to the surface, by the curve of the forecast itself.
+#[test]
+fn a_probe_near_the_surface_is_told_from_one_in_the_middle() {
+    let plain = compiled(&SCENES[1], SCENES[1].text, Vec::new());
+    let samples = &curves(&plain).foods[0].samples;
+    let readings = samples.iter().filter(|sample| sample.t_s > 600.0 && sample.t_s < 5400.0).step_by(4);
+    let readings = readings
+        .map(|sample| Reading {
+            t_s: sample.t_s,
+            core_c: sample.core_c + 0.66 * (sample.surface_c - sample.core_c),
+        })
+        .collect();
+    let said = said(&SCENES[1], readings);
+    assert!(said.contains("nearer the surface than the middle"), "{said}");
+}
+
+/// A log with a row each half minute, with the probe pulled out for two minutes.
+#[test]
+fn many_readings_take_no_longer_and_a_lapse_says_nothing() {
+    let scene = &SCENES[1];
+    let mut dice = Dice(11);
+    let truth = Truth::drawn(scene, &mut dice, None, 0.0);
+    let many = (1..=200).map(|nth| {
+        let t_s = f64::from(nth) * 30.0;
+        let core_c = if (100..105).contains(&nth) { 21.0 } else { truth.core_c(t_s) + 0.5 * bell(&mut dice) };
+        Reading { t_s, core_c }
+    });
+    let sharpened = compiled(scene, scene.text, many.collect());
+    assert!(!sharpened.findings.iter().any(|finding| finding.code.name() == "reading-contradicts"));
+    let times = end(&sharpened);
+    assert!(times.end_earliest_s <= truth.end_s && truth.end_s <= times.end_latest_s, "{times:?}");
+    assert!(curves(&sharpened).foods[0].readings.len() <= 16);
 }

@@ -1,8 +1,8 @@
 //! What readings speak for that fit nothing the file allows.
 
+use super::Reading;
 use super::fit::{Bench, OFFSET_K, Tried};
 use super::trial::Trial;
-use super::Reading;
 use crate::cook::{Origin, Phase};
 use crate::findings::{Code, Finding, Piece, Text};
 use crate::heat::lines::Detail;
@@ -30,7 +30,10 @@ pub fn finding<'l>(bench: &Bench<'l>, best: Option<&Tried<'l>>) -> Finding {
         let last = bench.readings.last().map_or(0.0, |reading| reading.t_s);
         return found(
             say![
-                format!("A reading was taken when `{}` is in no phase that is predicted, the last one after ", food.name),
+                format!(
+                    "A reading was taken when `{}` is in no phase that is predicted, the last one after ",
+                    food.name
+                ),
                 after(last),
                 "."
             ],
@@ -49,7 +52,8 @@ pub fn finding<'l>(bench: &Bench<'l>, best: Option<&Tried<'l>>) -> Finding {
     let causes = [thickness(bench, best), setting(bench, best, worst), place(bench, worst)];
     let causes = causes.into_iter().flatten().fold(Text::default(), Text::followed_by);
     let causes = if causes.is_empty() { say!["No one figure explains it by itself. "] } else { causes };
-    let measure = say!["Measure the piece, and the air or water beside it, and read again in the thickest part."];
+    let measure =
+        say!["Measure the piece, and the air or water beside it, and read again in the thickest part."];
     found(message, causes.followed_by(measure))
 }
 
@@ -59,7 +63,8 @@ fn after(t_s: f64) -> Piece {
 
 /// The reading that is furthest from the trial, and what the trial says for that moment.
 fn nearest(bench: &Bench<'_>, best: &Tried<'_>) -> Option<(Reading, f64)> {
-    let near = bench.readings.iter().map(|reading| Some((*reading, bench.core_c(&best.curves, reading.t_s)?)));
+    let near =
+        bench.readings.iter().map(|reading| Some((*reading, bench.core_c(&best.curves, reading.t_s)?)));
     let near = near.collect::<Option<Vec<_>>>()?;
     let miss = |(reading, core_c): &(Reading, f64)| (reading.core_c - core_c).abs();
     near.into_iter().max_by(|a, b| miss(a).total_cmp(&miss(b)))
@@ -80,7 +85,8 @@ fn thickness<'l>(bench: &Bench<'l>, best: Option<&Tried<'l>>) -> Option<Text> {
 }
 
 fn written_thickness(bench: &Bench<'_>) -> Option<Length> {
-    let kin = |phase: &&Phase| phase.placings.iter().any(|placing| bench.layout.kin(placing.item, bench.item));
+    let kin =
+        |phase: &&Phase| phase.placings.iter().any(|placing| bench.layout.kin(placing.item, bench.item));
     let stock = match &bench.cook.item(bench.item).origin {
         Origin::Food(stock) => Some(&stock.shape),
         _ => None,
@@ -110,7 +116,8 @@ fn setting<'l>(bench: &Bench<'l>, best: Option<&Tried<'l>>, worst: Reading) -> O
 /// A probe that is not in the middle, where the readings lie between there and the surface in an even proportion.
 fn place(bench: &Bench<'_>, worst: Reading) -> Option<Text> {
     let usual = bench.try_out(Trial::usual(bench.layout), Detail::Trial);
-    let predicted = bench.readings.iter().map(|reading| Some((*reading, bench.at(&usual.curves, reading.t_s)?)));
+    let predicted =
+        bench.readings.iter().map(|reading| Some((*reading, bench.at(&usual.curves, reading.t_s)?)));
     let predicted = predicted.collect::<Option<Vec<_>>>()?;
     let (mut along, mut across) = (0.0, 0.0);
     for (reading, (core_c, surface_c)) in &predicted {
@@ -121,7 +128,8 @@ fn place(bench: &Bench<'_>, worst: Reading) -> Option<Text> {
     let off = |(reading, (core_c, surface_c)): &(Reading, (f64, f64))| {
         (core_c + share * (surface_c - core_c) - reading.core_c).abs()
     };
-    let explained = share > 0.1 && share <= 1.0 && predicted.iter().map(off).fold(0.0, f64::max) <= EXPLAINS_K + OFFSET_K;
+    let explained =
+        share > 0.1 && share <= 1.0 && predicted.iter().map(off).fold(0.0, f64::max) <= EXPLAINS_K + OFFSET_K;
     let (core_c, surface_c) = bench.at(&usual.curves, worst.t_s).filter(|_| explained)?;
     Some(say![
         "A probe nearer the surface than the middle would fit: by then ",

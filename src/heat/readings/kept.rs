@@ -43,7 +43,8 @@ fn central<'l>(bench: &Bench<'l>, tried: &[Tried<'l>], now_s: f64) -> Trial<'l> 
         shares.map(|share| (share - 0.5).powi(2)).sum::<f64>() + tried.misfit.sum
     };
     let chosen = tried.iter().min_by(|a, b| unusual(a).total_cmp(&unusual(b))).unwrap_or(best);
-    let shares = (0..bench.layout.len()).map(|place| chosen.trial.shares[place].filter(|_| told.contains(&place)));
+    let shares =
+        (0..bench.layout.len()).map(|place| chosen.trial.shares[place].filter(|_| told.contains(&place)));
     Trial { shares: shares.collect(), ..Trial::usual(bench.layout) }
 }
 
@@ -88,7 +89,9 @@ impl Kept<'_> {
         let range = |figure: fn(&PhaseTimes) -> f64, low: f64, high: f64| {
             let times = self.tried.iter().flat_map(|tried| &tried.curves.phases);
             let kept = ends(times.filter(|times| times.phase == plain.phase).map(figure));
-            let Some((least, most)) = kept.filter(|_| shown.start_s < self.shared_s) else { return (low, high) };
+            let Some((least, most)) = kept.filter(|_| shown.start_s < self.shared_s) else {
+                return (low, high);
+            };
             let wider = WIDER_S + WIDER_SHARE * (most - least);
             let usual = figure(shown).clamp(low, high);
             let most = if lost { high } else { (most + wider).min(high) };
@@ -115,7 +118,8 @@ impl Kept<'_> {
     fn food(&self, shown: &FoodCurve) -> FoodCurve {
         let plain = self.plain.foods.iter().find(|food| food.item == shown.item);
         let samples = shown.samples.iter().map(|sample| self.sample(shown, sample)).collect();
-        let exits = shown.exits.iter().map(|(phase, shown_c)| (*phase, self.exit(plain, shown, *phase, *shown_c)));
+        let exits =
+            shown.exits.iter().map(|(phase, shown_c)| (*phase, self.exit(plain, shown, *phase, *shown_c)));
         FoodCurve {
             exits: exits.collect(),
             samples,
@@ -133,7 +137,9 @@ impl Kept<'_> {
         let cores = self.tried.iter().filter_map(|tried| self.bench.core_c(&tried.curves, shown.t_s));
         let kept = ends(cores).filter(|_| self.kin(food.item) && shown.t_s < self.shared_s);
         let (low, high) = match (kept, plain) {
-            (Some((low, high)), Some(plain)) => ((low - COARSE_K).max(plain.0), (high + COARSE_K).min(plain.1)),
+            (Some((low, high)), Some(plain)) => {
+                ((low - COARSE_K).max(plain.0), (high + COARSE_K).min(plain.1))
+            }
             (Some((low, high)), None) => (low - COARSE_K, high + COARSE_K),
             (None, plain) => plain.unwrap_or((shown.core_c, shown.core_c)),
         };
@@ -142,13 +148,17 @@ impl Kept<'_> {
 
     /// The core as a phase ends.
     fn exit(&self, plain: Option<&FoodCurve>, food: &FoodCurve, phase: PhaseId, shown: Band) -> Band {
-        let plain = plain.and_then(|food| food.exits.iter().find(|(of, _)| *of == phase)).map(|(_, band)| *band);
+        let plain =
+            plain.and_then(|food| food.exits.iter().find(|(of, _)| *of == phase)).map(|(_, band)| *band);
         let runs = self.tried.iter().flat_map(|tried| &tried.runs);
         let runs = runs.filter(|run| run.item == food.item && run.phase == phase);
-        let started = self.plain.phases.iter().any(|times| times.phase == phase && times.start_s < self.shared_s);
+        let started =
+            self.plain.phases.iter().any(|times| times.phase == phase && times.start_s < self.shared_s);
         let kept = ends(runs.map(|run| run.exit_core_c.typical)).filter(|_| self.kin(food.item) && started);
         let (low, high) = match (kept, plain) {
-            (Some((low, high)), Some(plain)) => ((low - COARSE_K).max(plain.low), (high + COARSE_K).min(plain.high)),
+            (Some((low, high)), Some(plain)) => {
+                ((low - COARSE_K).max(plain.low), (high + COARSE_K).min(plain.high))
+            }
             (Some((low, high)), None) => (low - COARSE_K, high + COARSE_K),
             (None, plain) => plain.map_or((shown.low, shown.high), |plain| (plain.low, plain.high)),
         };
@@ -176,7 +186,9 @@ impl Kept<'_> {
                         Reach::Short { limit_c, possible: all().any(|run| run.reach == Reach::Sure) }
                     }
                 },
-                alone_s: run.alone_s.map(|usual| around(usual.typical, |run| run.alone_s.map(|band| band.typical))),
+                alone_s: run
+                    .alone_s
+                    .map(|usual| around(usual.typical, |run| run.alone_s.map(|band| band.typical))),
             }
         });
         merged.collect()

@@ -41,18 +41,24 @@ pub fn sharpened(
 ) -> Prediction {
     let layout = Layout::of(cook);
     let bench = Bench { cook, ledger, layout: &layout, item, readings: thinned(readings) };
-    let Some(now_s) = bench.readings.last().map(|_| {
-        readings.iter().map(|reading| reading.t_s).fold(f64::NEG_INFINITY, f64::max)
-    }) else {
+    let Some(now_s) = bench
+        .readings
+        .last()
+        .map(|_| readings.iter().map(|reading| reading.t_s).fold(f64::NEG_INFINITY, f64::max))
+    else {
         return plain;
     };
     let tried = bench.fitting();
-    match tried.first() {
+    let mut after = match tried.first() {
         Some(best) if best.misfit.worst_k <= CONTRADICTS_K => kept::forecast(&bench, plain, &tried, now_s),
         best => {
             let mut plain = plain;
             plain.findings.push(contradiction::finding(&bench, best));
             plain
         }
+    };
+    if let Some(food) = after.curves.foods.iter_mut().find(|food| food.item == item) {
+        food.readings = bench.readings;
     }
+    after
 }

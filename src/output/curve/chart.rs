@@ -1,7 +1,7 @@
 //! What there is to draw of one food, in the scale that people see.
 
 use super::axis::Axis;
-use crate::heat::{Curves, FoodCurve, PhaseTimes, Sample};
+use crate::heat::{Curves, FoodCurve, PhaseTimes, Reading, Sample};
 use crate::quantity::{Scale, Temperature};
 
 /// Nothing in a kitchen is further from 0 °C than this, or from the start of its cook, in seconds.
@@ -78,6 +78,16 @@ impl<'c> Chart<'c> {
             degrees: Axis::degrees(shown(low, scale), shown(high, scale)),
             limits,
         })
+    }
+
+    /// What a probe has read, in the scale shown, as far as it is in the picture.
+    pub fn readings(&self, time: &Axis, scale: Scale) -> Vec<Reading> {
+        let (from, to) = (self.degrees.from, self.degrees.to);
+        let shown =
+            self.food.readings.iter().map(|read| Reading { core_c: shown(read.core_c, scale), ..*read });
+        shown
+            .filter(|read| (time.from..=time.to).contains(&read.t_s) && (from..=to).contains(&read.core_c))
+            .collect()
     }
 
     /// Marked at no more than about `most` moments.

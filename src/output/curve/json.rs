@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use crate::heat::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
+use crate::heat::{Curves, FoodCurve, PhaseTimes, Reading, Sample, Unpredicted};
 use crate::output::escape;
 use crate::output::measure::thousandth;
 use crate::output::microbes::{self, MicrobeJson};
@@ -44,6 +44,14 @@ struct FoodJson {
     microbes: Vec<MicrobeJson>,
     /// What the file does not say and had to be assumed, in words.
     assumed: Vec<String>,
+    /// What a probe has read, thinned out where there is a lot of it; the forecast goes on from the last.
+    readings: Vec<ReadingJson>,
+}
+
+#[derive(Debug, Serialize, JsonSchema)]
+struct ReadingJson {
+    t_s: Option<f64>,
+    core_c: Option<f64>,
 }
 
 #[derive(Debug, Serialize, JsonSchema)]
@@ -99,7 +107,12 @@ fn food(food: &FoodCurve, microbes: &[Microbe]) -> FoodJson {
         samples: food.samples.iter().map(sample).collect(),
         microbes: microbes.iter().map(microbes::json).collect(),
         assumed: food.assumed.clone(),
+        readings: food.readings.iter().map(reading).collect(),
     }
+}
+
+fn reading(reading: &Reading) -> ReadingJson {
+    ReadingJson { t_s: figure(reading.t_s), core_c: figure(reading.core_c) }
 }
 
 fn sample(sample: &Sample) -> SampleJson {

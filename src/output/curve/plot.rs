@@ -25,6 +25,7 @@ pub const CORE: char = '*';
 pub const BAND: char = ':';
 pub const MEDIUM: char = '-';
 pub const LIMIT: char = '.';
+pub const READING: char = 'o';
 
 /// The plot with its axes and the phases beneath, line by line.
 pub fn plot(chart: &Chart, start: Option<Start>, scale: Scale) -> String {
@@ -39,6 +40,10 @@ pub fn plot(chart: &Chart, start: Option<Start>, scale: Scale) -> String {
     }
     grid.line(&chart.samples, MEDIUM, '|', |sample| sample.medium_c);
     grid.line(&chart.samples, CORE, CORE, |sample| sample.core_c);
+    for reading in chart.readings(&time, scale) {
+        let (row, column) = (grid.row(reading.core_c), column(&time, reading.t_s));
+        grid.cells[row][column] = READING;
+    }
 
     let mut page = format!("{:>w$}\n", words::degree_sign(scale), w = LEFT - 2);
     for (row, cells) in grid.cells.iter().enumerate() {

@@ -2,7 +2,7 @@
 
 use super::A_PROBE_DECIDES;
 use super::chart::Chart;
-use super::plot::{BAND, CORE, LIMIT, MEDIUM, plot};
+use super::plot::{BAND, CORE, LIMIT, MEDIUM, READING, plot};
 use super::shown::nothing;
 use super::{Shown, Start, has, words};
 use crate::heat::{Curves, FoodCurve};
@@ -44,6 +44,10 @@ fn section(page: &mut String, chart: &Chart, start: Option<Start>, scale: Scale)
     page.push('\n');
     let key = format!("{CORE} core, the slowest point    {BAND} the core may be anywhere here");
     page.push_str(&format!("  {key}\n  {MEDIUM} around it: air, water or contact\n"));
+    if let Some(now) = chart.food.readings.last() {
+        page.push_str(&format!("  {READING} what the probe read\n"));
+        paragraph(page, 2, 4, &words::now(now, start, scale));
+    }
     for (n, limit) in chart.limits.iter().enumerate() {
         let mark = if limit.drawn { format!("{LIMIT} {}", words::letter(n)) } else { "limit".into() };
         paragraph(page, 2, 6, &format!("{mark} {}", words::limit(limit, chart, scale)));

@@ -4,7 +4,7 @@ use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 use super::chart::{Chart, Limit, Stretch, core_is_vague, end_is_vague, shown};
 use super::start::Start;
-use crate::heat::{Curves, PhaseTimes, Unpredicted};
+use crate::heat::{Curves, PhaseTimes, Reading, Unpredicted};
 use crate::quantity::{Duration, Scale, plain_number};
 
 /// `°C`.
@@ -87,6 +87,15 @@ pub fn why_ranges(chart: &Chart, scale: Scale) -> Option<String> {
         "Where only a range stands, it is wider than {wide}, or than a fifth of the time since the start, \
          and one figure would promise too much. It comes from {sources}."
     ))
+}
+
+/// "Now is 3 h (21:30) after the start, the last reading: 54 °C. What comes after it goes on from there."
+pub fn now(last: &Reading, start: Option<Start>, scale: Scale) -> String {
+    let at = moment(last.t_s, start);
+    format!(
+        "Now is {at}, the last reading: {}. What comes after it goes on from there.",
+        degrees(last.core_c, scale)
+    )
 }
 
 /// The letter that stands for a limit in a plot, by its place in the list.

@@ -14,6 +14,8 @@ const HEIGHT: f64 = 300.0;
 /// Of the strip with the names of the phases.
 const STRIP: f64 = 22.0;
 const MOST_TICKS: usize = 9;
+/// How wide and high the mark of a reading is.
+const DOT: f64 = 3.0;
 
 /// Where things are in one panel.
 struct Frame<'a> {
@@ -55,8 +57,17 @@ pub fn panel(drawing: &mut Drawing, chart: &Chart, start: Option<Start>, scale: 
     drawing.polyline("medium", frame.points(|sample| sample.medium_c));
     drawing.polyline("surface", frame.points(|sample| sample.surface_c));
     drawing.polyline("core", frame.points(|sample| sample.core_c));
+    for reading in chart.readings(&frame.time, scale) {
+        let (x, y) = (frame.x(reading.t_s), frame.y(reading.core_c));
+        drawing.rect("core", (x - DOT / 2.0, y - DOT / 2.0), (DOT, DOT));
+    }
+    let now = chart
+        .food
+        .readings
+        .last()
+        .map(|now| format!("Dots: read by a probe. {}", words::now(now, start, scale)));
     let mut y = frame.bottom() + LINE * if start.is_some() { 2.0 } else { 1.0 } + 6.0;
-    for list in [unnamed, limits] {
+    for list in [unnamed, limits, now.into_iter().collect()] {
         for line in textwrap::wrap(&list.join("; "), CHARACTERS).iter().filter(|line| !line.is_empty()) {
             y += LINE;
             drawing.text(MARGIN, y, "", Anchor::Start, line);
