@@ -126,3 +126,38 @@ fn a_picture_warns_like_the_page() {
         assert!(shown.contains("CAUTION in roast: The prediction does not fit"), "{format}: {shown}");
     }
 }
+
+/// The lamb with a plan that starts at any time in a quarter of an hour or more.
+#[test]
+fn a_clock_time_needs_the_start_and_says_so() {
+    let folder = Folder::with("lamb.dwell", TOO_COOL);
+    let found = |words: &[&str]| folder.run(&[&["curve", "lamb.dwell", "--format", "json"], words].concat());
+    let elapsed = found(&["--core", "1 h = 21 °C"]);
+    assert_eq!(json(&elapsed.out)["foods"][0]["readings"][0]["t_s"], 3600.0);
+    let started = found(&["--core", "Sat 07:40 = 21 °C", "--started", "Sat 06:40"]);
+    assert_eq!(json(&started.out)["foods"][0]["readings"][0]["t_s"], 3600.0, "{started:?}");
+    let night = found(&["--core", "Sat 00:10 = 21 °C", "--started", "Friday 23:10"]);
+    assert_eq!(json(&night.out)["foods"][0]["readings"][0]["t_s"], 3600.0, "{night:?}");
+    let text = folder.run(&["curve", "lamb.dwell", "--core", "1 h = 21 °C"]).out;
+    assert!(text.contains("Now is 1 h") && text.contains("o what the probe read"), "{text}");
+    let bad = found(&["--core", "soon = 21 °C"]);
+    assert_eq!(bad.status, Some(2));
+    assert!(bad.err.contains("--core"), "{}", bad.err);
+}
+
+#[test]
+fn a_log_is_read_and_its_faults_are_told() {
+    let folder = Folder::with("lamb.dwell", TOO_COOL);
+    folder.file("log.csv", "elapsed_min,core_c\n0,5\n10,5.2\n20,x\n30,8\n");
+    let ran = folder.run(&["curve", "lamb.dwell", "--format", "json", "--readings", "log.csv"]);
+    assert!(ran.err.contains("log-row-unreadable") && ran.err.contains("log.csv:4"), "{}", ran.err);
+    assert_eq!(json(&ran.out)["foods"][0]["readings"].as_array().expect("readings").len(), 3);
+    let ran = folder.run(&["curve", "lamb.dwell", "--readings", "none.csv"]);
+    assert_eq!((ran.status, ran.out.as_str()), (Some(2), ""));
+    folder.file("clock.csv", "time,core_c\n2026-12-12T06:40:00+01:00,5\n2026-12-12T06:50:00+01:00,5.2\n");
+    let started = ["--started", "2026-12-12T06:30:00+01:00"];
+    let ran = folder.run(
+        &[&["curve", "lamb.dwell", "--format", "json", "--readings", "clock.csv"], &started[..]].concat(),
+    );
+    assert_eq!(json(&ran.out)["foods"][0]["readings"][0]["t_s"], 600.0, "{ran:?}");
+}
