@@ -25,8 +25,8 @@ pub fn reading(typed: &str) -> Result<(Happened, Temperature), (Text, Text)> {
         )
     };
     let (time, core) = typed.split_once('=').filter(|_| is_plain(typed)).ok_or_else(form)?;
-    let time = if time.contains(':') { happened(time) } else { since(time, &form).map(Happened::Since) };
-    Ok((time?, temperature(core, &form)?))
+    let time = if time.contains(':') { happened(time) } else { since(time, form).map(Happened::Since) };
+    Ok((time?, temperature(core, form)?))
 }
 
 /// A moment on the clock: `07:40`, `Sat 07:40`, `2026-12-12 07:40 in Europe/Dublin`, `2026-12-12T07:40:00Z`.
