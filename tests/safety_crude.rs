@@ -201,8 +201,11 @@ fn cooling() {
             let warm = minutes.iter().position(|t| *t < from - CLEAR).unwrap_or(cold).min(cold);
             let least = cold.saturating_sub(1).saturating_sub(warm);
             let refused = least > *max;
-            let gets_there = minutes.iter().any(|t| *t < to - CLEAR);
-            let passed = gets_there && cold + 1 - warm.saturating_sub(1).min(cold) + 1 <= *max;
+            let sure = minutes.iter().position(|t| *t < to - CLEAR);
+            let passed = sure.is_some_and(|sure| {
+                let begins = minutes.iter().position(|t| *t < from + CLEAR).unwrap_or(0).saturating_sub(1);
+                sure.saturating_sub(begins) <= *max
+            });
             tally.hold(rule, &readings, refused, passed, real(set, Aim::Cool, Some(rule), &readings));
         }
     }

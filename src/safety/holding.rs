@@ -80,7 +80,8 @@ pub(super) fn hot(report: &mut Report, lot: &Lot, about: About) {
             Verdict::NotJudged,
             about,
             say![format!(
-                "No setting says how hot it is kept. Add one of {limit} or above, such as `air {}`.",
+                "No setting says how hot it is kept. Add one {}, such as `air {}`.",
+                rule.at_or_above(limit),
                 typed(limit)
             )],
         ),
@@ -92,9 +93,13 @@ pub(super) fn hot(report: &mut Report, lot: &Lot, about: About) {
             let message = say![
                 format!("The checkpoint of `{name}` lets `{food}` pass at "),
                 lets_pass,
-                format!(". Hot food has to be at {limit} or above all the time: {}.", report.cite(rule)),
+                format!(
+                    ". Hot food has to be {} all the time: {}.",
+                    rule.at_or_above(limit),
+                    report.cite(rule)
+                ),
             ];
-            let remedy = say![format!("Begin the checkpoint at {} or above.", typed(limit))];
+            let remedy = say![format!("Begin the checkpoint {}.", rule.at_or_above(typed(limit)))];
             report.broken(rule, about, Fault::new(Code::HoldTooCool, span, message, remedy));
         }
     }
@@ -105,8 +110,11 @@ fn hold_too_cool(report: &Report, about: About, bounds: &[Bound], at: Temperatur
     let Some((rule, limit)) = bounds.first() else {
         return Fault::new(Code::HoldTooCool, span, say![], say![]);
     };
-    let mut message =
-        say![format!("`{name}` keeps `{food}` at "), at, format!(". Hot food is kept at {limit} or above")];
+    let mut message = say![
+        format!("`{name}` keeps `{food}` at "),
+        at,
+        format!(". Hot food is kept {}", rule.at_or_above(limit))
+    ];
     for (_, other) in bounds.iter().skip(1) {
         message.push(format!(", or {other} for a whole roast cooked by the chart for roasts"));
     }
@@ -138,7 +146,8 @@ fn hot_enough(report: &mut Report, about: About, rule: &Rule, limit: Limit, band
             Verdict::NotJudged,
             about,
             say![format!(
-                "Whether the food itself stays at {limit} or above needs the predicted core temperature."
+                "Whether the food itself stays {} needs the predicted core temperature.",
+                rule.at_or_above(limit)
             )],
         );
     }

@@ -70,7 +70,9 @@ fn window(rule: &Rule) -> String {
 fn figures(rule: &Rule) -> String {
     match &rule.demand {
         Demand::CookSurface { surface: Some(limit) } => format!("surface {limit}"),
+        Demand::HotHold { min, .. } if rule.strict => format!("above {min}"),
         Demand::HotHold { min, .. } => format!("{min} or above"),
+        Demand::ColdHold { max } if rule.strict => format!("below {max}"),
         Demand::ColdHold { max } | Demand::Thaw { max, .. } => format!("{max} or below"),
         Demand::TimeAlone { max_s, out, .. } => between(out, *max_s, rule.strict),
         Demand::Cool { from: Some(from), to: Some(to), max_s, further } => {

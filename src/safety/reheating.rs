@@ -25,7 +25,8 @@ pub(super) fn entered(report: &mut Report, lot: &Lot, about: About, placed: Span
             Code::HoldEnteredCold,
             placed,
             say![format!(
-                "`{food}` goes into `{name}` cold. A hot hold keeps food at {limit} or above; it may not heat it up: {}.",
+                "`{food}` goes into `{name}` cold. A hot hold keeps food {}; it may not heat it up: {}.",
+                rule.at_or_above(limit),
                 report.cite(rule)
             )],
             say![format!(
@@ -54,8 +55,9 @@ fn straight(report: &mut Report, lot: &Lot, about: About, placed: Span) {
         format!("`{food}` comes to `{name}` at "),
         core,
         format!(
-            " from `{}`. Hot food is kept at {limit} or above, from the start: {}.",
+            " from `{}`. Hot food is kept {}, from the start: {}.",
             report.phase_name(*phase),
+            rule.at_or_above(limit),
             report.cite(rule)
         ),
     ];

@@ -38,8 +38,9 @@ pub(super) fn warm(report: &mut Report) {
             format!("`{}` starts at ", item.name),
             starts.value,
             format!(
-                ". It is raw, and cold raw food is kept at {max} or below: {}. How long it was warm before this cook is \
+                ". It is raw, and cold raw food is kept {}: {}. How long it was warm before this cook is \
                  nowhere said, and counts.",
+                rule.at_or_below(max),
                 report.cite(rule)
             ),
         ];

@@ -27,7 +27,7 @@ pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
             let message = say![
                 format!("`{name}` keeps `{food}` at "),
                 band.low,
-                format!(". Cold food is kept at {limit} or below: {}.", report.cite(rule)),
+                format!(". Cold food is kept {}: {}.", rule.at_or_below(limit), report.cite(rule)),
             ];
             let remedy = say![format!("Set it to {} or colder.", typed(limit))];
             report.broken(
@@ -44,7 +44,8 @@ pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
         _ => {
             let (rule, limit) = first;
             let why = say![format!(
-                "No figure says how cold it is kept. Say it of the kit, such as `air 3 °C`; {limit} or below is asked."
+                "No figure says how cold it is kept. Say it of the kit, such as `air 3 °C`: {}.",
+                rule.at_or_below(limit)
             )];
             report.judged(&rule.id, Verdict::NotJudged, about, why);
         }
@@ -55,9 +56,9 @@ pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
         let message = say![
             format!("The checkpoint of `{name}` lets `{food}` pass at "),
             lets_pass,
-            format!(". Cold food is kept at {limit} or below: {}.", report.cite(rule)),
+            format!(". Cold food is kept {}: {}.", rule.at_or_below(limit), report.cite(rule)),
         ];
-        let remedy = say![format!("End the checkpoint at {} or below.", typed(limit))];
+        let remedy = say![format!("End the checkpoint {}.", rule.at_or_below(typed(limit)))];
         report.broken(rule, about, Fault::new(Code::HoldTooWarm, span, message, remedy));
     }
 }
@@ -92,8 +93,10 @@ fn cold_enough(report: &mut Report, about: About, (rule, limit): Bound, at: Temp
     }
     let why = say![at, " is the temperature around it, and enough. The food itself is judged apart."];
     report.judged(&rule.id, Verdict::Met, about, why);
-    let why =
-        say![format!("Whether the food itself is at {limit} or below needs its predicted temperature.")];
+    let why = say![format!(
+        "Whether the food itself is {} needs its predicted temperature.",
+        rule.at_or_below(limit)
+    )];
     report.judged(&rule.id, Verdict::NotJudged, about, why);
 }
 

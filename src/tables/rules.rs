@@ -100,6 +100,15 @@ pub struct Rule {
 }
 
 impl Rule {
+    /// `at 60 °C or above`, or `above 60 °C` where the figure itself is not enough.
+    pub fn at_or_above(&self, limit: impl std::fmt::Display) -> String {
+        if self.strict { format!("above {limit}") } else { format!("at {limit} or above") }
+    }
+
+    pub fn at_or_below(&self, limit: impl std::fmt::Display) -> String {
+        if self.strict { format!("below {limit}") } else { format!("at {limit} or below") }
+    }
+
     pub fn is_about(&self, food: Subject) -> bool {
         self.foods.is_empty() || self.foods.iter().any(|class| class.holds(food))
     }

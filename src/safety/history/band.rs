@@ -1,5 +1,6 @@
 //! Time between two temperatures, and how it is counted.
 
+use super::super::Verdict;
 use super::record::{History, Spell};
 use super::ruling::{Measured, Ruling, cold_edge, hot_edge, in_time};
 use crate::quantity::Duration;
@@ -37,7 +38,7 @@ pub(super) fn judge(
     };
     let rising = matches!(aim, Aim::Cook | Aim::ComeUp);
     let still_under = below.is_some_and(|edge| history.hottest() < edge);
-    if rising && until.is_none() && still_under && ruling.verdict == super::super::Verdict::Met {
+    if rising && until.is_none() && still_under && ruling.verdict == Verdict::Met {
         return ruling.open("the history ends before the food is through it");
     }
     ruling

@@ -1,7 +1,7 @@
 //! One stage of cooling.
 
 use super::record::History;
-use super::ruling::{Measured, Ruling, cold_edge, hot_edge, in_time};
+use super::ruling::{Measured, Ruling, cold_edge, hot_edge, in_time, long_enough};
 use crate::quantity::Duration;
 use crate::tables::Limit;
 
@@ -36,7 +36,7 @@ pub(super) fn judge(
     }
     let time = history.end() - start;
     let measured = Measured::no_longer_than(time, max);
-    if time >= max {
+    if long_enough(time, max) {
         return Ruling::new(false, measured, start + max).because("it is not as cold by then");
     }
     Ruling::new(false, measured, history.end()).open("the history ends before it is as cold, and in time")

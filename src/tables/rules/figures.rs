@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use crate::quantity::{Duration, Temperature};
+use crate::quantity::{Duration, Temperature, plain_number};
 
 /// A limit as it is published, in each scale its publisher prints.
 ///
@@ -106,8 +106,7 @@ impl std::fmt::Display for Point {
         write!(f, "{}", self.limit())?;
         match self.by_fat_s.first() {
             Some(leanest) => {
-                let leanest = Duration::from_seconds(*leanest);
-                write!(f, " for {} to {}, by fat", leanest.show(), self.hold().show())?;
+                write!(f, " for {} to {}, by fat", printed(*leanest), printed(self.hold_s))?;
             }
             None if self.hold_s > 0.0 => write!(f, " for {}", self.hold().show())?,
             None => {}
@@ -116,6 +115,15 @@ impl std::fmt::Display for Point {
             write!(f, ", then {} of rest", Duration::from_seconds(self.rest_s).show())?;
         }
         Ok(())
+    }
+}
+
+/// In minutes and tenths, as the charts by fat print it: nothing is rounded down.
+fn printed(seconds: f64) -> String {
+    if seconds < 60.0 {
+        format!("{} s", plain_number(seconds, 1))
+    } else {
+        format!("{} min", plain_number(seconds / 60.0, 1))
     }
 }
 
