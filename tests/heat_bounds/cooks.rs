@@ -10,27 +10,26 @@ use super::witness::{
 };
 
 /// A room that no kit tells the temperature of, its humidity, and stock from the fridge: what the engine assumes.
-const ROOM_C: Range = Range { low: 16.0, typical: 20.0, high: 26.0 };
-const ROOM_MOISTURE: Range = Range { low: 0.2, typical: 0.5, high: 0.9 };
-const CHILLED_C: Range = Range { low: 1.0, typical: 4.0, high: 7.0 };
-const ICE_C: Range = Range { low: 0.0, typical: 0.5, high: 2.0 };
+const ROOM_C: Range = Range { low: 16.0, high: 26.0 };
+const ROOM_MOISTURE: Range = Range { low: 0.2, high: 0.9 };
+const CHILLED_C: Range = Range { low: 1.0, high: 7.0 };
+const ICE_C: Range = Range { low: 0.0, high: 2.0 };
 const THICKNESS_OFF: f64 = 0.1;
 const EMISSIVITY: f64 = 0.9;
 
 #[derive(Debug, Clone, Copy)]
 pub struct Range {
     pub low: f64,
-    pub typical: f64,
     pub high: f64,
 }
 
 impl Range {
     fn exact(value: f64) -> Self {
-        Self { low: value, typical: value, high: value }
+        Self { low: value, high: value }
     }
 
-    fn around(typical: f64, by: f64) -> Self {
-        Self { low: typical - by, typical, high: typical + by }
+    fn around(middle: f64, by: f64) -> Self {
+        Self { low: middle - by, high: middle + by }
     }
 
     /// An end as often as not: that is where bounds break.
@@ -60,6 +59,14 @@ pub struct Step {
     pub setting: Option<(f64, Option<f64>)>,
     cover: Option<&'static str>,
     pub end: End,
+}
+
+impl Step {
+    /// Of what is cooled, a temperature is waited for from above.
+    pub fn cools(&self) -> bool {
+        let purpose = KITS.iter().find(|(kit, ..)| *kit == self.kit).map(|(_, purpose, _)| *purpose);
+        matches!(purpose, Some("cool" | "cold hold"))
+    }
 }
 
 #[derive(Debug, Clone)]
@@ -245,12 +252,9 @@ impl Written {
         }
     }
 
-    /// One way that it may go; the usual one without `dice`.
-    pub fn drawn(&self, mut dice: Option<&mut Dice>) -> Drawn {
-        let mut pick = |range: Range| match &mut dice {
-            Some(dice) => range.draw(dice),
-            None => range.typical,
-        };
+    /// One way that it may go.
+    pub fn drawn(&self, dice: &mut Dice) -> Drawn {
+        let mut pick = |range: Range| range.draw(dice);
         let thickness_m = pick(self.thickness());
         let start_c = pick(self.starts_c.map_or(CHILLED_C, Range::exact));
         let mut cover = "uncovered";
@@ -261,7 +265,7 @@ impl Written {
             let around = surroundings(step, &class, cover, &mut pick);
             let length_s = match step.end {
                 End::For(low, high) => 0.5 * (low + high),
-                End::Takes(low, high) => pick(Range { low, typical: 0.5 * (low + high), high }),
+                End::Takes(low, high) => pick(Range { low, high }),
                 End::Until { .. } => f64::NAN,
             };
             let rates_k_s =
@@ -325,14 +329,12 @@ fn surroundings(step: &Step, class: &KitClass, cover: &str, pick: &mut impl FnMu
     let film = &class.films[0];
     let in_air = film.medium == Medium::Air;
     let wetness = match cover {
-        "uncovered" if in_air => Range { low: 0.0, typical: 0.1, high: 0.3 },
-        "covered" if in_air => Range { low: 0.0, typical: 0.02, high: 0.1 },
+        "uncovered" if in_air => Range { low: 0.0, high: 0.3 },
+        "covered" if in_air => Range { low: 0.0, high: 0.1 },
         _ => Range::exact(0.0),
     };
     let moisture = match (class.moisture_percent, class.moisture_range_percent) {
-        (Some(typical), Some([low, high])) => {
-            Range { low: low / 100.0, typical: typical / 100.0, high: high / 100.0 }
-        }
+        (Some(_), Some([low, high])) => Range { low: low / 100.0, high: high / 100.0 },
         _ => ROOM_MOISTURE,
     };
     let medium_c = pick(medium_c);
@@ -341,7 +343,7 @@ fn surroundings(step: &Step, class: &KitClass, cover: &str, pick: &mut impl FnMu
         from_c: medium_c,
         medium_c,
         rate_k_s: f64::INFINITY,
-        film_w_m2k: pick(Range { low: film.low_w_m2k, typical: film.typical_w_m2k, high: film.high_w_m2k }),
+        film_w_m2k: pick(Range { low: film.low_w_m2k, high: film.high_w_m2k }),
         emissivity: if film.radiates { EMISSIVITY } else { 0.0 },
         wetness: pick(wetness),
         humidity: humidity_ratio(vapour_pa.min(0.9 * 101_325.0)),

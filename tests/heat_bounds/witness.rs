@@ -2,12 +2,15 @@
 //!
 //! Explicit finite volumes on an even grid. ρc ∂T/∂t = r^−β ∂(r^β k ∂T/∂r)/∂r; at the surface
 //! k ∂T/∂r = h (T_m − T_s) + ε σ (T_m⁴ − T_s⁴) − w h / (1006 + 1860 W) (W_s − W) (2501000 − 2326 T_s), the last term never
-//! negative. Steps of a sixth of Δr²/α, at which the errors of space and time of a slab cancel.
+//! negative. Steps of a sixth of Δr²/α, at which the errors of space and time of a slab cancel;
+//! shorter ones where the surface moves fast.
 
 pub const CONDUCTIVITY_W_MK: f64 = 0.48;
 pub const DENSITY_KG_M3: f64 = 1050.0;
 pub const SPECIFIC_HEAT_J_KGK: f64 = 3400.0;
 const CELLS: usize = 16;
+/// The surface moves no more than this in one step, K.
+const LARGEST_K: f64 = 5.0;
 const SIGMA: f64 = 5.670_374e-8;
 const SEA_LEVEL_PA: f64 = 101_325.0;
 
@@ -122,8 +125,11 @@ impl Body {
             let surface_c = self.temperatures[last];
             let flux = around.flux(medium_c, surface_c);
             let slope = (flux - around.flux(medium_c, surface_c + 0.01)) / 0.01;
-            let pull = self.links[last - 1] * CONDUCTIVITY_W_MK + slope;
-            let step_s = usual_s.min(0.5 * self.volumes[last] * heat / pull).min(longest_s - into_s);
+            let pull = self.links[last - 1] * CONDUCTIVITY_W_MK + slope.max(0.0);
+            // Where water boils off, the slope says nothing of how fast the surface falls.
+            let falls_s = LARGEST_K * self.volumes[last] * heat / flux.abs().max(1e-9);
+            let step_s =
+                usual_s.min(0.5 * self.volumes[last] * heat / pull).min(falls_s).min(longest_s - into_s);
             let mut inflow = 0.0; // from the next node inwards, W per m² of surface
             for i in 0..=last {
                 let outflow = if i == last {

@@ -1,7 +1,7 @@
 //! One food in one phase: how long it takes, and the heat in it as it leaves.
 
 use super::{Length, Reach, Walker};
-use crate::cook::{Medium, Phase, PhaseId};
+use crate::cook::{Medium, Phase, PhaseId, Purpose};
 use crate::heat::band::Band;
 use crate::heat::conduction::field::Field;
 use crate::heat::conduction::history::Ending;
@@ -43,7 +43,11 @@ impl Walker<'_> {
         match self.stop(id, phase) {
             Stop::Unknown => Err(format!("nothing says how long `{}` lasts", phase.name)),
             Stop::Lasts(band) => self.lasting(food, around, band),
-            Stop::Heat { core, target_c, takes } => self.until(food, around, core, target_c, takes),
+            Stop::Heat { core, target_c, takes } => {
+                let place = if core { Place::Core } else { Place::Surface };
+                let goal = goal(food, around, phase.purpose, target_c);
+                self.until(food, around, Until { place, goal, target_c }, takes)
+            }
         }
     }
 
@@ -126,17 +130,9 @@ impl Walker<'_> {
         &self,
         food: &Food,
         around: &Surroundings,
-        core: bool,
-        target_c: f64,
+        until: Until,
         takes: Option<Band>,
     ) -> Result<Alone, String> {
-        let now_c = food.core_c();
-        // A food that is there already, as after a phase that ended at the same figure, waits for nothing.
-        let there = (now_c - target_c).abs() < THERE_K;
-        let from_below = if there { around.medium_c.typical > target_c } else { now_c < target_c };
-        let goal = if from_below { Goal::AtLeast } else { Goal::AtMost };
-        let place = if core { Place::Core } else { Place::Surface };
-        let until = Until { place, goal, target_c };
         let (forms, mut runs) = self.runs(food, around, |_| End { duration_s: None, until: Some(until) })?;
         let there: Vec<bool> = runs.iter().map(|run| run.ending() == Ending::Reached).collect();
         let all = there.iter().all(|there| *there);
@@ -221,7 +217,44 @@ impl Walker<'_> {
                 }
             }
         }
+        if runs.iter().any(|run| run.length_s() == 0.0) && runs.iter().any(|run| run.length_s() > 0.0) {
+            for (nth, field) in seen.iter_mut().enumerate() {
+                *field = worse(LINES[nth].side, field, &just_there(&food.fields[nth], &food.material, until));
+            }
+        }
         Ok(seen)
+    }
+}
+
+/// Whether the food waits to be warm enough or cool enough. What is cooled waits to be cool, even where it may come in
+/// colder than that; else the food tells by its own temperature, and one that is there already, as after a phase that
+/// ended at the same figure, by what surrounds it.
+fn goal(food: &Food, around: &Surroundings, purpose: Purpose, target_c: f64) -> Goal {
+    let now_c = food.core_c();
+    let from_below = match purpose {
+        Purpose::Cool | Purpose::ColdHold | Purpose::Freeze => false,
+        _ if (now_c - target_c).abs() < THERE_K => around.medium_c.typical > target_c,
+        _ => now_c < target_c,
+    };
+    if from_below { Goal::AtLeast } else { Goal::AtMost }
+}
+
+/// A food that some may bring in there already and others not: it may also come in just there, and leave again at once.
+/// No layer of it is then beyond the one that waits longest, as long as that one is short of it.
+fn just_there(before: &Field, material: &Material, until: Until) -> Field {
+    let at_target = Field::uniform(material, until.target_c);
+    let layers = before.layers();
+    let outside_leads = match (layers.first(), layers.last()) {
+        (Some(core), Some(outside)) => match until.goal {
+            Goal::AtLeast => outside.enthalpy_j_m3 >= core.enthalpy_j_m3,
+            Goal::AtMost => outside.enthalpy_j_m3 <= core.enthalpy_j_m3,
+        },
+        _ => true,
+    };
+    match until.goal {
+        _ if !outside_leads => before.clone(),
+        Goal::AtLeast => before.most(&at_target),
+        Goal::AtMost => before.least(&at_target),
     }
 }
 
