@@ -270,7 +270,7 @@ impl Written {
             };
             let rates_k_s =
                 class.heats_k_min.zip(class.cools_k_min).map(|(up, down)| (up / 60.0, down / 60.0));
-            let turned = pick(Range { low: 0.0, typical: 0.0, high: 1.0 });
+            let turned = pick(Range { low: 0.0, high: 1.0 });
             steps.push(DrawnStep { around, length_s, rates_k_s, turned });
         }
         Drawn { half_thickness_m: 0.5 * thickness_m, start_c, steps }
