@@ -33,7 +33,7 @@ pub struct Food {
     pub piece_kg: Option<f64>,
     /// The heat in it along each of [`LINES`].
     pub fields: Vec<Field>,
-    /// How long its surface has been drying, s.
+    /// How long its surface has been drying, s in air of 110 °C that would do the same.
     pub dried_s: f64,
     /// The kit with a setting that it has been in.
     pub kits: BTreeMap<KitId, LeftKit>,

@@ -30,45 +30,46 @@ pub struct Surroundings {
     pub wetness: Band,
     /// A solid, bare surface in air.
     pub dries: bool,
-    /// By about two thirds in so many seconds, usually.
-    pub dries_in_s: f64,
+    /// How it usually does.
+    pub drying: Drying,
     /// Of the air, kg of water per kg of dry air.
     pub humidity_ratio: Band,
     /// What was not written and had to be assumed.
     pub assumed: Vec<String>,
 }
 
-/// A bare surface dries as it cooks, and evaporation fades: by about two thirds in so many seconds. An estimate: published
-/// roasts of two to four hours hardly tell, but a shoulder of 11 cm in air of 110 °C comes to 93 °C overnight (common
-/// practice, no source: 10 to 14 h; with 5 h it takes 16, with 12 h it takes 32), and crusts are dry after a night.
-const DRIES_IN_S: f64 = 5.0 * 3600.0;
-/// As soon as it may be so dry. An estimate.
-const DRIES_SOONEST_IN_S: f64 = 2.0 * 3600.0;
-/// It dries in hot air only, °C.
-const DRIES_ABOVE_C: f64 = 50.0;
+/// How a bare surface dries in air of 110 °C: juice from inside keeps it as wet as it was for so many seconds, then
+/// evaporation fades, by about two thirds in so many more. The two stages are those of the drying of any wet solid; their
+/// lengths are estimates, chosen so that a shoulder of 11 cm stands about 70 °C for hours and comes to 93 °C overnight
+/// (common practice, no source: 10 to 14 h).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drying {
+    stays_wet_s: f64,
+    fades_in_s: f64,
+}
+
+const DRIES: Drying = Drying { stays_wet_s: 5.0 * 3600.0, fades_in_s: 2.0 * 3600.0 };
+/// As soon as it may be dry. An estimate.
+const DRIES_SOONEST: Drying = Drying { stays_wet_s: 0.0, fades_in_s: 2.0 * 3600.0 };
+/// A wet surface is about so warm, °C; the hotter the air is than that, the faster it dries.
+const WET_SURFACE_C: f64 = 70.0;
+const DRIES_IN_AIR_OF_C: f64 = 110.0;
 
 impl Surroundings {
-    /// Drying at a rate that is `share` of the quickest.
+    /// Dry as soon as it may be with a `share` of 1, the later the less it is, and with none of it never.
     pub fn drying_at(self, share: f64) -> Self {
-        Self { dries_in_s: DRIES_SOONEST_IN_S / share, ..self }
+        let stays_wet_s = DRIES_SOONEST.fades_in_s * (1.0 / share - 1.0);
+        Self { drying: Drying { stays_wet_s, ..DRIES_SOONEST }, ..self }
     }
 
     /// The usual wetness through a phase, when the surface has dried for `dried_s` before: points of seconds and share.
     pub fn usual_wetness(&self, dried_s: f64) -> Vec<(f64, f64)> {
-        self.drying(self.wetness.typical, dried_s, self.dries_in_s)
+        drying(self.wetness.typical, dried_s, self.drying, self.dries())
     }
 
     /// The same where it dries as soon as it may.
     pub fn driest(&self, dried_s: f64) -> Vec<(f64, f64)> {
-        self.drying(self.wetness.low, dried_s, DRIES_SOONEST_IN_S)
-    }
-
-    fn drying(&self, wetness: f64, dried_s: f64, in_s: f64) -> Vec<(f64, f64)> {
-        if wetness == 0.0 || !self.dries() {
-            return vec![(0.0, wetness)];
-        }
-        let at = |hours: f64| (hours * 3600.0, wetness * (-(dried_s + hours * 3600.0) / in_s).exp());
-        [0.0, 2.0, 4.0, 8.0, 16.0, 32.0].map(at).to_vec()
+        drying(self.wetness.low, dried_s, DRIES_SOONEST, self.dries())
     }
 
     /// What the kit has come to after so many seconds, °C.
@@ -76,10 +77,28 @@ impl Surroundings {
         self.coming_from.as_ref().map_or(self.medium_c, |coming| coming.after(self.medium_c, seconds))
     }
 
-    /// Does the surface of the food dry in it?
-    pub fn dries(&self) -> bool {
-        self.dries && self.medium_c.typical > DRIES_ABOVE_C
+    /// How fast the surface of the food dries, by how fast it does in air of 110 °C.
+    pub fn dries(&self) -> f64 {
+        if !self.dries {
+            return 0.0;
+        }
+        (self.medium_c.typical - WET_SURFACE_C).max(0.0) / (DRIES_IN_AIR_OF_C - WET_SURFACE_C)
     }
+}
+
+/// Points of seconds and share, of a surface that was so wet before it dried at all, has dried for `dried_s` and now dries
+/// `pace` times as fast as in air of 110 °C.
+fn drying(wetness: f64, dried_s: f64, drying: Drying, pace: f64) -> Vec<(f64, f64)> {
+    let Drying { stays_wet_s, fades_in_s } = drying;
+    let faded = (dried_s - stays_wet_s).max(0.0) / fades_in_s;
+    let still_wet_s = (stays_wet_s - dried_s).max(0.0) / pace;
+    if wetness == 0.0 || !still_wet_s.is_finite() {
+        return vec![(0.0, wetness * (-faded).exp())];
+    }
+    let fading = [0.0, 0.5, 1.0, 2.0, 3.0, 5.0]
+        .map(|more: f64| (still_wet_s + more * fades_in_s / pace, wetness * (-faded - more).exp()));
+    let still_wet = (still_wet_s > 0.0).then_some((0.0, wetness));
+    still_wet.into_iter().chain(fading).collect()
 }
 
 /// Why the surroundings are not known: what to write.
@@ -123,7 +142,7 @@ pub fn surroundings(
             Medium::Oil | Medium::Plate => boiling(covers, state, medium_c.typical, pressure_pa),
             Medium::Water | Medium::Liquid | Medium::Steam => Band::exact(0.0),
         },
-        dries_in_s: DRIES_IN_S,
+        drying: DRIES,
         dries: in_air && !matches!(state, FoodState::Liquid | FoodState::Thick),
         humidity_ratio: Band::new(
             humidity(moisture.low, medium_c.low),
@@ -145,7 +164,7 @@ fn on_the_table(covers: &[CoverKind], state: FoodState, pressure_pa: f64) -> Sur
         emissivity: EMISSIVITY,
         wetness: wetness(covers, state),
         dries: false,
-        dries_in_s: DRIES_IN_S,
+        drying: DRIES,
         humidity_ratio: Band::new(
             humidity(ROOM_MOISTURE.low, ROOM_C.low),
             humidity(ROOM_MOISTURE.typical, ROOM_C.typical),

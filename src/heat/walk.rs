@@ -167,8 +167,8 @@ impl Walker<'_> {
                 alone_s: alone.alone_s,
             });
             food.fields = alone.fields;
-            if ready.iter().any(|(ready, around)| *ready == item && around.dries()) {
-                food.dried_s += length.band.typical;
+            if let Some((_, around)) = ready.iter().find(|(ready, _)| *ready == item) {
+                food.dried_s += length.band.typical * around.dries();
             }
             food.kits.values_mut().for_each(|left| left.away_s = left.away_s.plus(length.band));
             if let (Some(place), true) = (phase.place, phase.setting.is_some())

@@ -317,7 +317,8 @@ pub(super) fn instants(alone: &Alone, length: Band, most_c: f64, most: usize) ->
         let core_c = core_c.min(most_c);
         let cores: Vec<f64> = alone.runs.iter().map(|run| run.core(tau_s).min(most_c)).collect();
         let (low_c, high_c) = reaches(&cores);
-        Instant { tau_s, medium_c, surface_c, core_c, low_c: low_c - COARSE_K, high_c: high_c + COARSE_K }
+        let high_c = (high_c + COARSE_K).min(most_c);
+        Instant { tau_s, medium_c, surface_c, core_c, low_c: low_c - COARSE_K, high_c }
     };
     taus.into_iter().map(instant).collect()
 }
