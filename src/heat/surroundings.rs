@@ -51,15 +51,16 @@ pub struct Drying {
 const DRIES: Drying = Drying { stays_wet_s: 5.0 * 3600.0, fades_in_s: 2.0 * 3600.0 };
 /// As soon as it may be dry. An estimate.
 const DRIES_SOONEST: Drying = Drying { stays_wet_s: 0.0, fades_in_s: 2.0 * 3600.0 };
+/// Longer than this it hardly stays wet. An estimate: crusts are dry after a night (common practice, no source).
+const LONGEST_WET_S: f64 = 10.0 * 3600.0;
 /// A wet surface is about so warm, °C; the hotter the air is than that, the faster it dries.
 const WET_SURFACE_C: f64 = 70.0;
 const DRIES_IN_AIR_OF_C: f64 = 110.0;
 
 impl Surroundings {
-    /// Dry as soon as it may be with a `share` of 1, the later the less it is, and with none of it never.
-    pub fn drying_at(self, share: f64) -> Self {
-        let stays_wet_s = DRIES_SOONEST.fades_in_s * (1.0 / share - 1.0);
-        Self { drying: Drying { stays_wet_s, ..DRIES_SOONEST }, ..self }
+    /// Staying wet for a `share` of the longest that is likely.
+    pub fn drying_after(self, share: f64) -> Self {
+        Self { drying: Drying { stays_wet_s: share * LONGEST_WET_S, ..DRIES }, ..self }
     }
 
     /// The usual wetness through a phase, when the surface has dried for `dried_s` before: points of seconds and share.

@@ -22,8 +22,6 @@ enum OfFood {
     Start,
 }
 const OF_FOOD: usize = 4;
-/// So many of all surfaces never dry, as where juice keeps coming; the others at any rate up to the quickest. An estimate.
-const NEVER_DRIES: f64 = 0.4;
 
 /// Where the share of each uncertain figure stands in a row of them: the table that food is served from, each piece of
 /// kit, each food, how long each phase lasts.
@@ -112,7 +110,7 @@ impl<'l> Trial<'l> {
             humidity_ratio: kit(around.humidity_ratio, OfKit::Humidity),
             wetness: self.exactly(around.wetness, self.layout.food(item, OfFood::Wetness)),
             ..match drying {
-                Some(share) => around.drying_at(((share - NEVER_DRIES) / (1.0 - NEVER_DRIES)).max(0.0)),
+                Some(share) => around.drying_after(share),
                 None => around,
             }
         }
