@@ -155,7 +155,6 @@ pub fn phase_heat(
         humidity: Humidity::Ratio(pick(around.humidity_ratio)),
         pressure_pa,
         end,
-        reshape: None,
     })
 }
 

@@ -2,7 +2,8 @@
 
 use super::clean;
 use crate::compile::Compiled;
-use crate::findings::{Severity, Stage};
+use crate::cook::Document;
+use crate::findings::{Finding, Severity, Stage};
 
 /// A word about the errors of a file, if it has any.
 pub fn of_errors(file: &Compiled) -> Option<String> {
@@ -23,9 +24,17 @@ pub fn of_forecast(file: &Compiled) -> Vec<String> {
         .iter()
         .filter(|finding| finding.code.stage() == Stage::Heat && finding.severity == Severity::Warning);
     let doubts = doubts.map(|finding| {
-        let place = finding.phase.as_deref().map_or_else(String::new, |phase| format!(" in {phase}"));
+        let dish = dish_of(file, finding).map_or_else(String::new, |title| format!(" of {title}"));
+        let place = finding.phase.as_deref().map_or_else(String::new, |phase| format!(" in {phase}{dish}"));
         let what = finding.message.render(file.scale);
         clean::line(&format!("CAUTION{place}: {what}")).into_owned()
     });
     of_errors(file).into_iter().chain(doubts).collect()
+}
+
+/// The dish of a menu that a finding is about: two of them may have phases of one name.
+fn dish_of<'f>(file: &'f Compiled, finding: &Finding) -> Option<&'f str> {
+    let Some(Document::Menu(menu)) = &file.document else { return None };
+    let mut titles = menu.dishes.iter().map(|dish| &dish.cook.title);
+    titles.find(|title| title.span.file == finding.span.file).map(|title| title.value.as_str())
 }

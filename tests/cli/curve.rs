@@ -125,6 +125,13 @@ fn a_picture_warns_like_the_page() {
         assert_eq!(ran.status, Some(0), "{ran:?}");
         assert!(shown.contains("CAUTION in roast: The prediction does not fit"), "{format}: {shown}");
     }
+    // In a menu, every dish may have a phase that is called `roast`.
+    folder.file("menu.dwell", "menu \"Supper\"\n  serve at 19:00\n  dish \"quick.dwell\"\n");
+    for format in ["text", "svg"] {
+        let shown = folder.run(&["curve", "--format", format, "menu.dwell"]).out.replace('\n', " ");
+        let caution = "CAUTION in roast of Lamb left to wait: The prediction does not fit";
+        assert!(shown.contains(caution), "{format}: {shown}");
+    }
 }
 
 /// The lamb with a plan that starts at any time in a quarter of an hour or more.

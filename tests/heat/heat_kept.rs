@@ -9,7 +9,7 @@ use dwell::heat::conduction::history::{History, Sample};
 use dwell::heat::conduction::material::Material;
 use dwell::heat::conduction::merge::{Part, mean_enthalpy_j_kg, merge};
 use dwell::heat::conduction::mesh::Mesh;
-use dwell::heat::conduction::phase::{End, PhaseHeat, Reshape};
+use dwell::heat::conduction::phase::{End, PhaseHeat};
 use dwell::heat::conduction::ramp::Ramp;
 use dwell::heat::conduction::shape::Form;
 use dwell::heat::conduction::solve::{Accuracy, solve};
@@ -102,6 +102,14 @@ fn a_new_shape_keeps_the_heat_and_the_order_of_the_layers() {
         let before = solve(&body, std::slice::from_ref(&warm), Accuracy::FULL).expect("solved");
         for (new, stirred) in [(form(0.01, 0.0), false), (form(0.02, 2.0), false), (form(0.05, 0.0), true)] {
             let new = if stirred { new.stirred() } else { new };
+            // One second in which no heat goes in: what is left is what the new shape was given.
+            let apart = PhaseHeat::convective(Ramp::constant(20.0), 0.0, lasting(1.0));
+            let taken_up = Body { form: new, field: before.field.clone(), ..body.clone() };
+            for accuracy in [Accuracy::FULL, Accuracy::COARSE] {
+                let kept = solve(&taken_up, std::slice::from_ref(&apart), accuracy).expect("solved").field;
+                let (old, now) = (before.field.mean_enthalpy_j_m3(), kept.mean_enthalpy_j_m3());
+                assert!((now / old - 1.0).abs() < 1e-9, "{old} {now}");
+            }
             let mesh = Mesh::new(&new, 64);
             let mut enthalpy = vec![0.0; mesh.nodes()];
             before.field.onto(&mesh, &mut enthalpy);
@@ -122,9 +130,10 @@ fn the_same_shape_again_changes_nothing() {
     let material = Material::constant(0.45, 1040.0, 3300.0).expect("material");
     let body = Body::uniform(form(0.04, 0.7), material, 5.0).expect("body");
     let phase = PhaseHeat::convective(Ramp::constant(100.0), 20.0, lasting(3600.0));
-    let again = PhaseHeat { reshape: Some(Reshape::Layered(body.form)), ..phase.clone() };
     let plain = solve(&body, &[phase.clone(), phase.clone()], Accuracy::FULL).expect("solved");
-    let remeshed = solve(&body, &[phase, again], Accuracy::FULL).expect("solved");
+    let first = solve(&body, std::slice::from_ref(&phase), Accuracy::FULL).expect("solved");
+    let again = Body { field: first.field, ..body };
+    let remeshed = solve(&again, &[phase], Accuracy::FULL).expect("solved");
     let (a, b) = (plain.samples.last().expect("a"), remeshed.samples.last().expect("b"));
     assert!((a.core_c - b.core_c).abs() < 1e-6 && (a.surface_c - b.surface_c).abs() < 1e-6);
 }
@@ -149,13 +158,16 @@ fn stirring_evens_out_and_standing_goes_on_from_there() {
     let material = food(75.0, 8.0, 5.0, 10.0);
     let body = Body::uniform(form(0.05, 0.0), material, 90.0).expect("body");
     let stand = PhaseHeat::convective(Ramp::constant(5.0), 20.0, lasting(3000.0));
-    let stirred = PhaseHeat { reshape: Some(Reshape::Mixed(form(0.05, 0.0).stirred())), ..stand.clone() };
-    let poured = PhaseHeat { reshape: Some(Reshape::Mixed(form(0.02, 0.0))), ..stand.clone() };
-    let history = solve(&body, &[stand, stirred, poured], Accuracy::FULL).expect("solved");
-    let second: Vec<&Sample> = history.samples.iter().filter(|s| s.phase == 1).collect();
-    assert!(second.iter().all(|s| s.core_c == s.surface_c));
-    let gained = history.field.mean_enthalpy_j_m3() - body.field.mean_enthalpy_j_m3();
-    let came_in: f64 = (0..3).map(|i| taken(&history, i)).sum();
+    let after = |form: Form, field: Field| {
+        let body = Body { form, field, ..body.clone() };
+        solve(&body, std::slice::from_ref(&stand), Accuracy::FULL).expect("solved")
+    };
+    let stood = after(body.form, body.field.clone());
+    let stirred = after(form(0.05, 0.0).stirred(), stood.field.clone());
+    let poured = after(form(0.02, 0.0), stirred.field.mixed());
+    assert!(stirred.samples.iter().all(|s| s.core_c == s.surface_c));
+    let gained = poured.field.mean_enthalpy_j_m3() - body.field.mean_enthalpy_j_m3();
+    let came_in: f64 = [stood, stirred, poured].iter().map(|history| taken(history, 0)).sum();
     assert!((gained - came_in).abs() < 1e-9 * body.field.mean_enthalpy_j_m3(), "{gained} {came_in}");
 }
 

@@ -5,7 +5,7 @@ use dwell::heat::conduction::composition::Composition;
 use dwell::heat::conduction::error::HeatError;
 use dwell::heat::conduction::freezing::Food;
 use dwell::heat::conduction::material::Material;
-use dwell::heat::conduction::phase::{End, Goal, PhaseHeat, Place, Reshape, Until};
+use dwell::heat::conduction::phase::{End, Goal, PhaseHeat, Place, Until};
 use dwell::heat::conduction::ramp::Ramp;
 use dwell::heat::conduction::shape::Form;
 use dwell::heat::conduction::solve::{Accuracy, solve};
@@ -99,8 +99,8 @@ fn impossible_phases_are_refused() {
         ..plain()
     };
     assert!(matches!(refused(steam), HeatError::AirAtBoilingPoint { .. }));
-    let thick = Reshape::Mixed(Form { half_thickness_m: 1.5, beta: 0.0, stirred: false });
-    assert!(matches!(refused(PhaseHeat { reshape: Some(thick), ..plain() }), HeatError::OutOfRange { .. }));
+    let thick = Form { half_thickness_m: 1.5, beta: 0.0, stirred: false };
+    out_of_range(solve(&Body { form: thick, ..body() }, &[plain()], Accuracy::FULL));
     assert!(Ramp::new("x", vec![]).is_err());
     assert!(Ramp::new("x", vec![(10.0, 1.0), (5.0, 1.0)]).is_err());
     assert!(Ramp::new("x", vec![(0.0, f64::NAN)]).is_err());
@@ -184,7 +184,6 @@ proptest! {
         let _ = solve(&Body { form, ..body() }, &phases, Accuracy::FULL);
         let _ = solve(&body(), &phases, Accuracy::FULL);
         let _ = Form::from_thickness(half_m, beta);
-        let _ = Form::rod(half_m, beta);
     }
 
     #[test]

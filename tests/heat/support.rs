@@ -166,7 +166,6 @@ impl WrittenPhase {
             },
             pressure_pa: SEA_LEVEL_PA,
             end,
-            reshape: None,
             medium_c,
         }
     }

@@ -6,7 +6,7 @@ use dwell::heat::conduction::body::Body;
 use dwell::heat::conduction::material::Material;
 use dwell::heat::conduction::phase::{End, Goal, PhaseHeat, Place, Until};
 use dwell::heat::conduction::ramp::Ramp;
-use dwell::heat::conduction::shape::Likeness;
+use dwell::heat::conduction::shape::{Form, Likeness};
 use dwell::heat::conduction::solve::{Accuracy, solve};
 use serde::Deserialize;
 
@@ -77,7 +77,7 @@ impl Table {
     fn as_computed(&self, material: &Material, film_w_m2k: f64) -> Score {
         let mut score = Score::default();
         for row in &self.rows {
-            let form = row.likeness().form(0.001 * row.thickness_mm).expect("a form");
+            let form = Form::new(0.0005 * row.thickness_mm, row.likeness().beta()).expect("a form");
             let body = Body::uniform(form, material.clone(), self.start_c).expect("a body");
             let goal = if self.end_c > self.start_c { Goal::AtLeast } else { Goal::AtMost };
             let until = Some(Until { place: Place::Core, goal, target_c: self.end_c });

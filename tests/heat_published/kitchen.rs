@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use dwell::cook::Document;
-use dwell::heat::{Curves, predict};
+use dwell::heat::{Curves, PhaseTimes, predict};
 use dwell::ledger::balance;
 use dwell::resolve::{Context, resolve_text};
 use dwell::tables::{KitClass, LeftOut, Tables};
@@ -33,23 +33,30 @@ pub struct Dish<'a> {
 impl Dish<'_> {
     /// Until the core is at `end_c` where `setting` (`air 150 °C`) is kept.
     pub fn wait(&self, setting: &str, end_c: f64) -> Wait {
-        self.wait_in(Tables::built_in(), setting, end_c)
+        self.wait_in(Tables::built_in(), "", setting, end_c)
     }
 
-    pub fn wait_in(&self, tables: &Tables, setting: &str, end_c: f64) -> Wait {
+    /// The same with phases `before`, whose time counts.
+    pub fn wait_in(&self, tables: &Tables, before: &str, setting: &str, end_c: f64) -> Wait {
         let phase = format!("phase there is cook\n  piece in place\n  {setting}\n  until core {end_c} °C\n");
-        let curves = self.curves(tables, &phase);
-        let first = curves.phases.first().expect("a phase");
-        assert!(curves.unpredicted.is_empty() && first.end_predicted, "{:?}", curves.unpredicted);
-        Wait { least_s: first.least_s, usual_s: first.end_s - first.start_s, most_s: first.most_s }
+        let curves = self.curves(tables, &format!("{before}{phase}"));
+        let (_serving, phases) = curves.phases.split_last().expect("a serving");
+        assert!(curves.unpredicted.is_empty(), "{:?}", curves.unpredicted);
+        assert!(phases.last().is_some_and(|there| there.end_predicted), "{phases:?}");
+        let all = |seconds: fn(&PhaseTimes) -> f64| phases.iter().map(seconds).sum();
+        Wait {
+            least_s: all(|phase| phase.least_s),
+            usual_s: all(|phase| phase.end_s - phase.start_s),
+            most_s: all(|phase| phase.most_s),
+        }
     }
 
-    /// The curves of any phases of `piece` in `place`; there is a `bench`, too.
+    /// The curves of any phases of `piece` in `place`; there are a `bench` and a `tub` of cold water, too.
     pub fn curves(&self, tables: &Tables, phases: &str) -> Curves {
         let Self { kit, food, mass_kg, thickness_mm, start_c, more } = self;
         let more: String = more.iter().map(|line| format!("  {line}\n")).collect();
         let text = format!(
-            "cook \"Row\"\nkit place is {kit}\nkit bench is bench\n  air 20 °C\nfood piece is {food}\n  {mass_kg:.3} kg\n  \
+            "cook \"Row\"\nkit place is {kit}\nkit bench is bench\n  air 20 °C\nkit tub is ice bath\nfood piece is {food}\n  {mass_kg:.3} kg\n  \
              thickness {thickness_mm:.1} mm\n  starts at {start_c} °C\n{more}{phases}serve piece\n  at 19:00\n"
         );
         let context = Context { files: &Memory(&[]), tables, rule_sets: &[] };

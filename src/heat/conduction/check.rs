@@ -3,7 +3,6 @@
 use super::body::Body;
 use super::error::{HeatError, within};
 use super::phase::PhaseHeat;
-use super::phase::Reshape;
 use super::ramp::Ramp;
 use super::shape::Form;
 use super::solve::Accuracy;
@@ -68,9 +67,6 @@ fn one_phase(index: usize, phase: &PhaseHeat) -> Result<(), HeatError> {
     // The only thing the surface law itself can refuse is air that would be steam.
     phase.surface(phase.medium_c.highest(), phase.wetness.highest())?;
     phase.surface(phase.medium_c.lowest(), phase.wetness.highest())?;
-    if let Some(Reshape::Layered(new) | Reshape::Mixed(new)) = &phase.reshape {
-        form(new)?;
-    }
     if let Some(duration_s) = phase.end.duration_s {
         within("duration, s", duration_s, 0.0, LONGEST_PHASE_S)?;
     } else if phase.end.until.is_none() {

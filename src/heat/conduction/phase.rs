@@ -3,7 +3,6 @@
 use super::air::SEA_LEVEL_PA;
 use super::error::HeatError;
 use super::ramp::Ramp;
-use super::shape::Form;
 use super::surface::{Film, Humidity, Surface};
 
 /// Where a temperature is taken.
@@ -35,15 +34,6 @@ pub struct End {
     pub until: Option<Until>,
 }
 
-/// A change of shape as a phase begins.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Reshape {
-    /// What was inside stays inside.
-    Layered(Form),
-    /// Mixed through, so that it starts even.
-    Mixed(Form),
-}
-
 /// One phase. Emissivity and wetness from 0 to 1.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PhaseHeat {
@@ -57,7 +47,6 @@ pub struct PhaseHeat {
     pub humidity: Humidity,
     pub pressure_pa: f64,
     pub end: End,
-    pub reshape: Option<Reshape>,
 }
 
 impl PhaseHeat {
@@ -72,7 +61,6 @@ impl PhaseHeat {
             humidity: Humidity::Ratio(0.0),
             pressure_pa: SEA_LEVEL_PA,
             end,
-            reshape: None,
         }
     }
 

@@ -47,10 +47,6 @@ impl Likeness {
             Self::SphereLike => 1.25,
         }
     }
-
-    pub fn form(self, thickness_m: f64) -> Result<Form, HeatError> {
-        Form::new(0.5 * thickness_m, self.beta())
-    }
 }
 
 impl Form {
@@ -64,14 +60,6 @@ impl Form {
         let thin = sides[0];
         let slabs = sides.map(|side| Decay::new(0.0, USUAL_BIOT, side / thin));
         Self::new(0.5 * thin, like(&slabs))
-    }
-
-    /// A round piece of one diameter and a length, hot or cold from the ends too: a cylinder times a slab.
-    pub fn rod(diameter_m: f64, length_m: f64) -> Result<Self, HeatError> {
-        let diameter_m = within("diameter, m", diameter_m, 0.001, 1.0)?;
-        let length_m = within("length, m", length_m, diameter_m, 100.0)?;
-        let factors = [Decay::new(1.0, USUAL_BIOT, 1.0), Decay::new(0.0, USUAL_BIOT, length_m / diameter_m)];
-        Self::new(0.5 * diameter_m, like(&factors))
     }
 
     /// A piece of which only thickness and volume (mass over density, per piece) are known. It is taken as

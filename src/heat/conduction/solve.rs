@@ -6,7 +6,7 @@ use super::error::HeatError;
 use super::history::{Ending, Extreme, History, Sample, between, flat_spots};
 use super::march::March;
 use super::mesh::Mesh;
-use super::phase::{PhaseHeat, Reshape};
+use super::phase::PhaseHeat;
 use super::step::Stepper;
 
 /// How finely to compute.
@@ -38,7 +38,6 @@ impl Accuracy {
 /// settings too rough to follow.
 pub fn solve(body: &Body, phases: &[PhaseHeat], accuracy: Accuracy) -> Result<History, HeatError> {
     check(body, phases, &accuracy)?;
-    let mut form = body.form;
     let mut history = History {
         samples: Vec::with_capacity(512),
         ends: Vec::with_capacity(phases.len()),
@@ -48,19 +47,10 @@ pub fn solve(body: &Body, phases: &[PhaseHeat], accuracy: Accuracy) -> Result<Hi
         steps: 0,
         rejected: 0,
     };
-    let start = if form.stirred { body.field.mixed() } else { body.field.clone() };
-    let mut stepper = Stepper::new(&body.material, Mesh::new(&form, accuracy.cells), &start);
+    let start = if body.form.stirred { body.field.mixed() } else { body.field.clone() };
+    let mut stepper = Stepper::new(&body.material, Mesh::new(&body.form, accuracy.cells), &start);
     let mut start_s = 0.0;
     for (index, phase) in phases.iter().enumerate() {
-        if let Some(reshape) = phase.reshape {
-            let (new, field) = match reshape {
-                Reshape::Layered(new) => (new, stepper.field()),
-                Reshape::Mixed(new) => (new, stepper.field().mixed()),
-            };
-            form = new;
-            let field = if form.stirred { field.mixed() } else { field };
-            stepper = Stepper::new(&body.material, Mesh::new(&form, accuracy.cells), &field);
-        }
         let mut march = March::new(index, phase, &accuracy, start_s, &mut history);
         let end = march.run(&mut stepper)?;
         start_s = end.at_s;
