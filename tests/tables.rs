@@ -239,6 +239,10 @@ fn classes_say_what_they_can_do() {
         assert!(hob.range(medium).is_some(), "{medium:?}");
     }
     assert!(hob.range(Medium::Air).is_none());
+    // Common practice, no source: a pan is off, sears, or smokes.
+    let unset = hob.unset.as_ref().expect("a pan of which nothing is said");
+    assert_eq!((unset.medium, unset.low_c, unset.high_c), (Medium::Plate, 20.0, 260.0));
+    assert!(table.find("griddle").unwrap().unset.is_some() && table.find("oven").unwrap().unset.is_none());
     // Chiavaro et al., J. Food Engineering 93 (2009) 158: relative humidity 2 to 5 % in a dry oven.
     let oven = table.find("oven").unwrap();
     assert!((2.0..=5.0).contains(&oven.moisture_percent.unwrap()));

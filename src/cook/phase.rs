@@ -90,6 +90,8 @@ pub struct Phase {
     pub lasts: Lasts,
     /// The clause that says so; the header where none does.
     pub lasts_span: Span,
+    /// Its pieces are done one after another: each is in there for a part of the time.
+    pub in_turn: bool,
     pub until: Option<Until>,
     pub within: Option<Spanned<Duration>>,
     /// Checkpoints at the end (in a serving: throughout).

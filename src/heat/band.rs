@@ -26,6 +26,11 @@ impl Band {
         self.low + share * (self.high - self.low)
     }
 
+    /// The same to reckon with, and all that either may be.
+    pub fn widened(self, other: Self) -> Self {
+        Self { low: self.low.min(other.low), high: self.high.max(other.high), ..self }
+    }
+
     pub fn plus(self, other: Self) -> Self {
         Self::new(self.low + other.low, self.typical + other.typical, self.high + other.high)
     }

@@ -21,7 +21,7 @@ const CHILLED_C: Band = Band::new(1.0, 4.0, 7.0);
 /// Stock from the shelf, °C. Common practice, no source.
 const SHELF_C: Band = Band::new(15.0, 20.0, 25.0);
 /// Frozen stock, °C. Common practice, no source.
-const FROZEN_C: Band = Band::new(-22.0, -18.0, -15.0);
+pub const FROZEN_C: Band = Band::new(-22.0, -18.0, -15.0);
 
 #[derive(Debug, Clone)]
 pub struct Food {

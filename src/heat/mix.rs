@@ -7,20 +7,25 @@ use super::food::{Food, material};
 use super::lines::LINES;
 use crate::cook::{Cook, ItemId};
 
-/// Stock without a temperature of its own, °C: from the fridge or from the shelf. Common practice, no source.
-const STOCK_C: Band = Band::new(4.0, 15.0, 25.0);
-
 /// A food and how much of it goes in, kg.
 pub struct Share<'f> {
     pub food: &'f Food,
     pub kg: f64,
 }
 
-/// What `foods` and `stock_kg` of other stock become: `name`, mixed through.
+/// What goes in beside them without having been followed.
+pub struct Stock {
+    pub kg: f64,
+    pub at_c: Band,
+    /// In a cook's words.
+    pub assumed: String,
+}
+
+/// What `foods` and `stock` become: `name`, mixed through.
 ///
 /// # Errors
 /// What is missing, in a cook's words.
-pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Result<Food, String> {
+pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock: &[Stock]) -> Result<Food, String> {
     let heaviest = foods.iter().max_by(|a, b| a.kg.total_cmp(&b.kg));
     let kind = cook.item(name).kind.as_ref().map(|kind| &kind.value);
     let (made, state) = match (kind, heaviest) {
@@ -34,7 +39,8 @@ pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Res
         .enumerate()
         .map(|(nth, line)| {
             // Stock is mostly water; so is nearly every pot.
-            let stock = Field::uniform(&made, line.side.of(STOCK_C));
+            let fields: Vec<Field> =
+                stock.iter().map(|stock| Field::uniform(&made, line.side.of(stock.at_c))).collect();
             let mut parts: Vec<Part<'_>> = foods
                 .iter()
                 .map(|share| Part {
@@ -43,15 +49,24 @@ pub fn mix(cook: &Cook, name: ItemId, foods: &[Share<'_>], stock_kg: f64) -> Res
                     field: &share.food.fields[nth],
                 })
                 .collect();
-            if stock_kg > 0.0 {
-                parts.push(Part { mass_kg: stock_kg, material: &made, field: &stock });
-            }
+            parts.extend(
+                stock.iter().zip(&fields).filter(|(stock, _)| stock.kg > 0.0).map(|(stock, field)| Part {
+                    mass_kg: stock.kg,
+                    material: &made,
+                    field,
+                }),
+            );
             let merged =
                 merge(&parts).map_err(|_| format!("say how much goes into `{}`", cook.item(name).name))?;
             Ok(Field::uniform(&made, merged.temperature_c))
         })
         .collect::<Result<_, String>>()?;
     let piece = heaviest.map(|share| share.food.piece.clone()).unwrap_or_default();
-    let assumed = foods.iter().flat_map(|share| share.food.assumed.clone()).collect();
+    let mut assumed: Vec<String> = foods.iter().flat_map(|share| share.food.assumed.clone()).collect();
+    for stock in stock.iter().filter(|stock| stock.kg > 0.0) {
+        if !assumed.contains(&stock.assumed) {
+            assumed.push(stock.assumed.clone());
+        }
+    }
     Ok(Food::new(name, made, state, piece, fields, assumed))
 }

@@ -11,6 +11,7 @@ mod findings;
 mod following;
 mod food;
 mod lines;
+mod medium;
 mod mix;
 mod piece;
 mod predict;

@@ -67,7 +67,7 @@ pub fn schedule(cook: &Cook, lengths: &[Band]) -> Vec<Slot> {
 }
 
 /// The phases that the foods of `phase` come out of.
-fn befores(phase: &Phase) -> impl Iterator<Item = PhaseId> + '_ {
+pub(super) fn befores(phase: &Phase) -> impl Iterator<Item = PhaseId> + '_ {
     let placed = phase.placings.iter().filter_map(|placing| placing.before);
     placed.chain(phase.uses.iter().filter_map(|draw| draw.before))
 }

@@ -3,18 +3,15 @@
 use super::band::Band;
 use super::conduction::air;
 use super::following::{ComingFrom, LeftKit};
+use super::medium::{Around, ROOM_ASSUMED, ROOM_C, Unknown, medium_of};
+use super::piece::Piece;
 use crate::cook::{Cook, CoverKind, Kit, Medium, Phase};
 use crate::tables::{Film, FoodState};
 
 /// Of moist food; engineering texts, from memory.
 const EMISSIVITY: f64 = 0.9;
-/// A room where no kit says how warm it is, °C. Common practice, no source.
-const ROOM_C: Band = Band::new(16.0, 20.0, 26.0);
 /// Relative humidity of air that no kit makes drier or more humid. Common practice, no source.
 const ROOM_MOISTURE: Band = Band::new(0.2, 0.5, 0.9);
-/// Swing of a kit whose class has none, K.
-const SWING_K: f64 = 2.0;
-
 /// The medium around the food in one phase, with all that is not known exactly about it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Surroundings {
@@ -34,6 +31,8 @@ pub struct Surroundings {
     pub drying: Drying,
     /// Of the air, kg of water per kg of dry air.
     pub humidity_ratio: Band,
+    /// The air of the room, in which food that waits beside it is, too.
+    pub room: bool,
     /// What was not written and had to be assumed.
     pub assumed: Vec<String>,
 }
@@ -102,28 +101,27 @@ fn drying(wetness: f64, dried_s: f64, drying: Drying, pace: f64) -> Vec<(f64, f6
     still_wet.into_iter().chain(fading).collect()
 }
 
-/// Why the surroundings are not known: what to write.
-pub type Unknown = String;
-
-/// The surroundings of food in `phase`. `covers` is what it lies under by then, `pressure_pa` that of the air,
-/// `left` the same kit as the food saw it last, if that counts.
+/// The surroundings of `piece` in `phase`; `pressure_pa` is that of the air, `left` the same kit as the food saw it last,
+/// if that counts.
 ///
 /// # Errors
 /// What the cook would have to say.
 pub fn surroundings(
     cook: &Cook,
     phase: &Phase,
-    covers: &[CoverKind],
+    piece: &Piece,
     state: FoodState,
     pressure_pa: f64,
     left: Option<&LeftKit>,
 ) -> Result<Surroundings, Unknown> {
+    let covers = &piece.covers;
     let Some(place) = &phase.place else {
         return Ok(on_the_table(covers, state, pressure_pa));
     };
     let kit = cook.kit(place.value);
-    let mut assumed = Vec::new();
-    let (medium, medium_c) = medium_of(phase, kit, &mut assumed)?;
+    let pours = matches!(state, FoodState::Liquid | FoodState::Thick | FoodState::Fat);
+    let lies_on = piece.thickness_m.is_some() && !piece.is_depth && !pours;
+    let Around { medium, medium_c, room, assumed } = medium_of(phase, kit, lies_on)?;
     let in_air = medium == Medium::Air;
     let boils = matches!(medium, Medium::Oil | Medium::Plate);
     let (film_w_m2k, emissivity) = film(phase, kit, medium)?;
@@ -131,7 +129,9 @@ pub fn surroundings(
     // How much water air of one relative humidity holds goes with how warm it is.
     // Steam leaves oil and hot metal as it boils off, whatever the air is like.
     let humidity = |rh: f64, at_c: f64| if boils { 0.0 } else { humidity_ratio(rh, at_c, pressure_pa) };
-    let coming_from = left.and_then(|left| ComingFrom::new(left, medium_c, &kit.class));
+    // A pan of which nothing is said now has been turned to anything since.
+    let told = phase.setting.is_some() || kit.class.unset.is_none();
+    let coming_from = left.filter(|_| told).and_then(|left| ComingFrom::new(left, medium_c, &kit.class));
     Ok(Surroundings {
         medium,
         medium_c,
@@ -150,6 +150,7 @@ pub fn surroundings(
             humidity(moisture.typical, medium_c.typical),
             humidity(moisture.high, medium_c.high),
         ),
+        room,
         assumed,
     })
 }
@@ -171,31 +172,8 @@ fn on_the_table(covers: &[CoverKind], state: FoodState, pressure_pa: f64) -> Sur
             humidity(ROOM_MOISTURE.typical, ROOM_C.typical),
             humidity(ROOM_MOISTURE.high, ROOM_C.high),
         ),
-        assumed: vec!["the room at 20 °C".to_string()],
-    }
-}
-
-/// The medium and its temperature: the setting, the one thing that the kit can be set to, or the room.
-fn medium_of(phase: &Phase, kit: &Kit, assumed: &mut Vec<String>) -> Result<(Medium, Band), Unknown> {
-    let swing = kit.swing.map_or(kit.class.swing_k.unwrap_or(SWING_K), |swing| swing.kelvin());
-    if let Some(setting) = &phase.setting {
-        let swing = setting.tolerance.map_or(swing, |tolerance| tolerance.kelvin());
-        return Ok((setting.medium, Band::around(setting.temperature.celsius(), swing)));
-    }
-    match kit.ranges.as_slice() {
-        [range] if range.low == range.high => Ok((range.medium, Band::around(range.low.celsius(), swing))),
-        [range] if kit.class.cold && range.medium == Medium::Water => Ok((
-            range.medium,
-            Band::new(range.low.celsius(), range.low.celsius() + 0.5, range.high.celsius()),
-        )),
-        _ if !kit.class.thermostat && kit.class.ranges.iter().all(|range| range.medium == Medium::Air) => {
-            let room = kit.room.map_or(ROOM_C, |room| Band::exact(room.celsius()));
-            if kit.room.is_none() {
-                assumed.push("the room at 20 °C".to_string());
-            }
-            Ok((Medium::Air, room))
-        }
-        _ => Err(format!("say what `{}` is set to", kit.name.value)),
+        room: true,
+        assumed: vec![ROOM_ASSUMED.to_string()],
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod alone;
 mod starts;
+mod unfollowed;
 
 use std::collections::BTreeMap;
 
@@ -87,6 +88,10 @@ pub fn walk(
     walked
 }
 
+fn too_long() -> String {
+    format!("temperatures are followed through the first {MOST_PHASES} phases of a cook")
+}
+
 /// No food in a kitchen is hotter, °C.
 const HOTTEST_C: f64 = 350.0;
 /// Food that is at least so wet cannot be hotter than water boils, as long as any of it is left in the middle.
@@ -106,9 +111,7 @@ impl Walker<'_> {
     fn phase(&mut self, id: PhaseId, phase: &Phase, walked: &mut Walked) {
         let mut present = self.present(id, phase);
         if id.0 >= MOST_PHASES {
-            let because =
-                format!("temperatures are followed through the first {MOST_PHASES} phases of a cook");
-            present.iter_mut().for_each(|(_, known)| *known = Err(because.clone()));
+            present.iter_mut().for_each(|(_, known)| *known = Err(too_long()));
         }
         let mut ready = Vec::new();
         for (item, known) in &mut present {
@@ -211,12 +214,15 @@ impl Walker<'_> {
         Unpredicted { item, name: self.cook.item(item).name.clone(), phase, because }
     }
 
+    /// Where water boils, °C.
+    fn boiling_c(&self) -> f64 {
+        air::boiling_point_c(self.pressure_pa).unwrap_or(100.0)
+    }
+
     /// The hottest that the food can be inside, °C.
     fn hottest(&self, food: &Food) -> f64 {
         match &food.material {
-            Material::Food { food, .. } if food.composition().water > MOIST => {
-                air::boiling_point_c(self.pressure_pa).unwrap_or(100.0)
-            }
+            Material::Food { food, .. } if food.composition().water > MOIST => self.boiling_c(),
             _ => HOTTEST_C,
         }
     }

@@ -18,6 +18,7 @@ pub fn spread_each(cook: &mut Cook) {
             // Without a count there is one of it: a pot, a joint.
             let count = counts.fold(0.0, |sum: f64, count| sum + count).max(1.0);
             phase.lasts = Lasts::Nature { low: low * count, high: high * count, each: false };
+            phase.in_turn = count > 1.0;
         }
     }
 }

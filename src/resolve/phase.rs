@@ -139,6 +139,7 @@ fn header(builder: &mut Builder<'_>, block: &Block<'_>) -> Phase {
         smoke: None,
         lasts: Lasts::Unsaid,
         lasts_span: block.head.span,
+        in_turn: false,
         until: None,
         within: None,
         checks: Vec::new(),

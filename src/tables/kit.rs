@@ -61,6 +61,18 @@ pub struct Film {
     pub status: String,
 }
 
+/// What a pan is when nothing says how hot it is, in degrees Celsius.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Unset {
+    pub medium: Medium,
+    pub low_c: f64,
+    pub typical_c: f64,
+    pub high_c: f64,
+    pub source: String,
+    pub status: String,
+}
+
 /// One class of kit. Keys end in their unit: `_k` kelvin, `_min` minutes, `_percent` of saturation,
 /// `_w_m2k` watts per square metre and kelvin, `_k_min` kelvin per minute.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -85,6 +97,7 @@ pub struct KitClass {
     pub film_w_m2k: Option<f64>,
     #[serde(default)]
     pub films: Vec<Film>,
+    pub unset: Option<Unset>,
     pub heats_k_min: Option<f64>,
     pub cools_k_min: Option<f64>,
     /// It is a place for food, not a thermometer.

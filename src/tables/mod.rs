@@ -11,7 +11,7 @@ mod project;
 mod rules;
 
 pub use foods::{Composition, FoodKind, FoodState, Foods, Properties, Species};
-pub use kit::{ClassRange, FigureSource, Film, KitClass, KitClasses, Unfit, UnfitUse};
+pub use kit::{ClassRange, FigureSource, Film, KitClass, KitClasses, Unfit, UnfitUse, Unset};
 pub use project::{LeftOut, Project};
 pub use rules::{
     ASSUMED, Aim, Band, Clock, Count, Course, CureWay, Demand, FoodClass, Limit, Point, Rule, RuleSet,

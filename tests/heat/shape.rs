@@ -32,7 +32,8 @@ fn minutes(
     to: f64,
 ) -> f64 {
     let material = Material::constant(0.48, 0.48 / (alpha * 3500.0), 3500.0).expect("material");
-    let body = Body::uniform(Form::new(0.5 * thickness_m, likeness.beta()).expect("form"), material, from).expect("body");
+    let body = Body::uniform(Form::new(0.5 * thickness_m, likeness.beta()).expect("form"), material, from)
+        .expect("body");
     let goal = if to > from { Goal::AtLeast } else { Goal::AtMost };
     let until = Until { place: Place::Core, goal, target_c: to };
     let end = End { duration_s: None, until: Some(until) };

@@ -10,6 +10,7 @@ mod conserved;
 mod cooks;
 mod extremes;
 mod returning;
+mod unsaid;
 mod witness;
 
 use std::collections::BTreeMap;

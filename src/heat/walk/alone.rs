@@ -40,6 +40,12 @@ impl Walker<'_> {
         id: PhaseId,
         phase: &Phase,
     ) -> Result<Alone, String> {
+        if phase.in_turn && !around.room {
+            return Err(format!(
+                "the pieces go through `{}` one after another, and how long each waits, and where, is not known",
+                phase.name
+            ));
+        }
         match self.stop(id, phase) {
             Stop::Unknown => Err(format!("nothing says how long `{}` lasts", phase.name)),
             Stop::Lasts(band) => self.lasting(food, around, band),

@@ -1,6 +1,8 @@
 //! The foods of a phase as it starts: found or mixed, in the shape they have by then, and what lies around them.
 
-use super::{Known, Walker};
+use std::collections::BTreeMap;
+
+use super::{Known, MOST_PHASES, Walker, too_long};
 use crate::cook::{ItemId, Phase, PhaseId};
 use crate::heat::conduction::field::Field;
 use crate::heat::following::LeftKit;
@@ -13,6 +15,10 @@ impl Walker<'_> {
     /// A food that could not be followed, but comes out of the phase at a temperature that the file names.
     pub(super) fn found_at(&self, item: ItemId, phase: &Phase) -> Option<Food> {
         let Stop::Heat { core: true, target_c, .. } = stop(phase) else { return None };
+        // The first pieces have cooled again by the time the last is there.
+        if phase.in_turn {
+            return None;
+        }
         let mut food = Food::at(item, self.cook.item(item), target_c).ok()?;
         food.piece.take(&phase.shape);
         Some(food)
@@ -27,6 +33,9 @@ impl Walker<'_> {
             .map(|placing| (placing.item, self.find(placing.item, placing.before)))
             .collect();
         let Some(becomes) = &phase.becomes else { return placed };
+        if id.0 >= MOST_PHASES {
+            return vec![(becomes.item, Err(too_long()))];
+        }
         let kg_of = |item: ItemId| {
             let placed = account.placed.iter().chain(account.drawn.iter().filter(|drawn| drawn.joins));
             placed
@@ -35,33 +44,40 @@ impl Walker<'_> {
                 .map(|w| w.mass.kg())
                 .sum::<f64>()
         };
-        let used = phase.uses.iter().map(|draw| draw.item);
+        let joins = |item: ItemId| account.drawn.iter().any(|drawn| drawn.item == item && drawn.joins);
+        // Whatever is drawn on several times is there once, with all that was drawn.
+        let used: BTreeMap<ItemId, Option<PhaseId>> =
+            phase.uses.iter().rev().map(|draw| (draw.item, draw.before)).collect();
         let mut foods = Vec::new();
-        let mut stock_kg = 0.0;
+        let mut stock = Vec::new();
         for (item, known) in placed {
             match known {
                 Ok(food) => foods.push((food, kg_of(item))),
                 Err(because) => return vec![(becomes.item, Err(because))],
             }
         }
-        for item in used {
-            match self
-                .find(item, phase.uses.iter().find(|draw| draw.item == item).and_then(|draw| draw.before))
-            {
+        let pot = &self.cook.item(becomes.item).name;
+        for (item, before) in used {
+            match self.find(item, before) {
                 Ok(food) => foods.push((food, kg_of(item))),
-                Err(_) => stock_kg += kg_of(item),
+                Err(_) if before.is_some() && joins(item) && kg_of(item) == 0.0 => {
+                    let name = &self.cook.item(item).name;
+                    let because = format!("say how many grams of `{name}` go into `{pot}`");
+                    return vec![(becomes.item, Err(because))];
+                }
+                Err(_) => stock.push(self.unfollowed(item, before, kg_of(item), pot)),
             }
         }
         let known = match foods.as_slice() {
             // Only another name.
-            [(food, _)] if stock_kg == 0.0 => {
+            [(food, _)] if stock.iter().all(|stock| stock.kg == 0.0) => {
                 let kind = self.cook.item(becomes.item).kind.as_ref();
                 let state = kind.map_or(food.state, |kind| kind.value.state);
                 Ok(food.called(becomes.item, state))
             }
             _ => {
                 let shares: Vec<Share<'_>> = foods.iter().map(|(food, kg)| Share { food, kg: *kg }).collect();
-                mix(self.cook, becomes.item, &shares, stock_kg)
+                mix(self.cook, becomes.item, &shares, &stock)
             }
         };
         vec![(becomes.item, known)]
@@ -92,7 +108,7 @@ impl Walker<'_> {
             food.piece_kg = kg.map(|kg| kg / count.max(1.0));
         }
         let left = self.left(food, id, phase);
-        let around = surroundings(self.cook, phase, &food.piece.covers, food.state, self.pressure_pa, left)?;
+        let around = surroundings(self.cook, phase, &food.piece, food.state, self.pressure_pa, left)?;
         let around = match self.trial {
             Some(trial) => trial.around(around, phase, food.item),
             None => around,

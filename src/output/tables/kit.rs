@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{WIDTH, field, share};
 use crate::quantity::{Duration, Scale, Temperature, TemperatureDifference, plain_number};
-use crate::tables::{ClassRange, FigureSource, Film, KitClass, KitClasses, Unfit, UnfitUse};
+use crate::tables::{ClassRange, FigureSource, Film, KitClass, KitClasses, Unfit, UnfitUse, Unset};
 
 /// As wide as the longest name of a class.
 const INDENT: &str = "                     ";
@@ -70,6 +70,9 @@ pub(super) fn page(class: &KitClass, scale: Scale) -> String {
     for film in class.films.iter().filter(|_| class.film_w_m2k.is_none()) {
         line("film", &film_in_words(film));
     }
+    if let Some(unset) = &class.unset {
+        line("unset", &unset_in_words(unset, scale));
+    }
     for can in abilities(class) {
         line("", can);
     }
@@ -102,6 +105,15 @@ fn film_in_words(film: &Film) -> String {
         figure(high_w_m2k),
         figure(typical_w_m2k)
     )
+}
+
+/// `plate: 20 °C to 260 °C, usually 180 °C (source; status)`.
+fn unset_in_words(unset: &Unset, scale: Scale) -> String {
+    let Unset { medium, low_c, typical_c, high_c, source, status } = unset;
+    let [low, usual, high] =
+        [low_c, typical_c, high_c].map(|degrees| Temperature::from_celsius(*degrees).show(scale));
+    let from = if status == "practice" { source.clone() } else { format!("{source}; {status}") };
+    format!("{}: {low} to {high}, usually {usual} ({from})", medium.word())
 }
 
 fn unfit_in_words(unfit: &Unfit) -> String {
@@ -140,6 +152,7 @@ pub(super) struct ClassRow<'a> {
     moisture_range_percent: Option<[f64; 2]>,
     film_w_m2k: Option<f64>,
     films: &'a [Film],
+    unset: Option<&'a Unset>,
     heats_k_min: Option<f64>,
     cools_k_min: Option<f64>,
     holds_food: bool,
@@ -166,6 +179,7 @@ impl<'a> ClassRow<'a> {
             moisture_range_percent: class.moisture_range_percent,
             film_w_m2k: class.film_w_m2k,
             films: &class.films,
+            unset: class.unset.as_ref(),
             heats_k_min: class.heats_k_min,
             cools_k_min: class.cools_k_min,
             holds_food: class.holds_food,
