@@ -56,11 +56,12 @@ pub fn cooked(rules: &str, food: &str, cook: &str) -> String {
 
 /// A run of phases on one piece of food.
 pub fn run(food: &str, phases: &str) -> String {
+    let starts = if food.contains("frozen") { -18 } else { 4 };
     format!(
         "cook \"Run\"\n  serves 6\n  rules us-food-code\nkit oven is oven\nkit hob is hob\nkit bench is bench\n\
          kit fridge is fridge\n  air 3 °C\nkit freezer is freezer\nkit ice is ice bath\nkit probe is probe thermometer\n\
          kit box is insulated box\nkit bath is water bath\n\
-         food joint is {food}\n  2 kg\n  thickness 9 cm\n  starts at 4 °C\n{phases}"
+         food joint is {food}\n  2 kg\n  thickness 9 cm\n  starts at {starts} °C\n{phases}"
     )
 }
 
