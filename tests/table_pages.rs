@@ -17,8 +17,8 @@ fn pages_fit_eighty_columns() {
         kit(&tables().kit, None, Scale::Fahrenheit).unwrap(),
     ];
     pages.extend(tables().foods.kinds().iter().map(|kind| foods(&tables().foods, Some(&kind.name)).unwrap()));
-    let classes = tables().kit.classes().iter();
-    pages.extend(classes.map(|class| kit(&tables().kit, Some(&class.name), Scale::Celsius).unwrap()));
+    let classes = tables().kit.classes();
+    pages.extend(classes.iter().map(|class| kit(&tables().kit, Some(&class.name), Scale::Celsius).unwrap()));
     for page in pages {
         for line in page.lines() {
             assert!(line.chars().count() <= 80 && line.trim_end() == line, "{line:?}");

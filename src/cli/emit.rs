@@ -97,7 +97,8 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
     if args.planning.probe.any() && cooks.len() > 1 {
         return Err(of_one_dish());
     }
-    let cooks = chosen(&cooks, args.food.as_deref())?;
+    let tells_microbes = matches!(args.format, CurveFormat::Text | CurveFormat::Json);
+    let cooks = chosen(&cooks, args.food.as_deref(), tells_microbes)?;
     let shown: Vec<curves::Shown<'_>> = cooks
         .iter()
         .map(|cook| curves::Shown {
@@ -136,7 +137,11 @@ struct Chosen {
 }
 
 /// All foods, or the one that is asked for, wherever it is.
-fn chosen(cooks: &[CompiledCook<'_>], food: Option<&str>) -> Result<Vec<Chosen>, Unusable> {
+fn chosen(
+    cooks: &[CompiledCook<'_>],
+    food: Option<&str>,
+    tells_microbes: bool,
+) -> Result<Vec<Chosen>, Unusable> {
     let known = RuleSets::built_in();
     let chosen = cooks.iter().filter_map(|worked| {
         let curves = match food {
@@ -149,7 +154,7 @@ fn chosen(cooks: &[CompiledCook<'_>], food: Option<&str>) -> Result<Vec<Chosen>,
             title: worked.cook.title.value.clone(),
             curves,
             // The lives of foods are followed through all curves, chosen or not.
-            microbes: safety::microbial(worked.cook, worked.curves),
+            microbes: if tells_microbes { safety::microbial(worked.cook, worked.curves) } else { Vec::new() },
             limits: curves::limits(&in_force.collect::<Vec<&RuleSet>>()),
             start: worked.timeline.and_then(curves::Start::of),
         })

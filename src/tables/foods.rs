@@ -1,9 +1,10 @@
 //! The food table: composition, species and usual state of each kind of food.
 
-use std::sync::{Arc, OnceLock};
+use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use super::entry::Entry;
 use super::names::{NameIndex, nearest};
 
 /// What an animal or plant a food comes from; selects the rules that judge it.
@@ -179,41 +180,15 @@ impl From<Row> for FoodKind {
     }
 }
 
-/// A row whose figures are read when somebody asks for it: a cook names three foods, not 163, and
-/// should not wait for the rest.
-#[derive(Debug, Clone)]
-struct Entry {
-    name: String,
-    also: Vec<String>,
-    text: &'static str,
-    kind: OnceLock<Arc<FoodKind>>,
-}
-
-impl Entry {
-    /// Only the names are looked for here; they stand each on one line.
-    fn new(text: &'static str) -> Self {
-        let quoted = |key: &str| -> Vec<String> {
-            text.lines()
-                .find_map(|line| line.strip_prefix(key))
-                .map(|list| list.split('"').skip(1).step_by(2).map(str::to_owned).collect())
-                .unwrap_or_default()
-        };
-        Self { name: quoted("name = ").concat(), also: quoted("also = "), text, kind: OnceLock::new() }
-    }
-
-    fn kind(&self) -> Arc<FoodKind> {
-        let read = || {
-            let row: Row = toml::from_str(self.text).expect("a test reads every row of the embedded table");
-            Arc::new(row.into())
-        };
-        self.kind.get_or_init(read).clone()
-    }
+fn read(text: &'static str) -> FoodKind {
+    let row: Row = toml::from_str(text).expect("a test reads every row of the embedded table");
+    row.into()
 }
 
 /// All kinds of food that a cook may name.
 #[derive(Debug, Clone)]
 pub struct Foods {
-    entries: Vec<Entry>,
+    entries: Vec<Entry<FoodKind>>,
     index: NameIndex,
     /// Own rows with a fault.
     left_out: NameIndex,
@@ -225,7 +200,7 @@ impl Foods {
         let mut foods =
             Self { entries: Vec::new(), index: NameIndex::default(), left_out: NameIndex::default() };
         for text in include_str!("data/foods.toml").split("[[food]]\n").skip(1) {
-            foods.push(Entry::new(text));
+            foods.push(Entry::embedded(text, read));
         }
         foods
     }
@@ -234,11 +209,11 @@ impl Foods {
     pub(super) fn add(&mut self, own: Vec<FoodKind>) {
         for kind in own {
             let (name, also) = (kind.name.clone(), kind.also.clone());
-            self.push(Entry { name, also, text: "", kind: OnceLock::from(Arc::new(kind)) });
+            self.push(Entry::own(name, also, kind, read));
         }
     }
 
-    fn push(&mut self, entry: Entry) {
+    fn push(&mut self, entry: Entry<FoodKind>) {
         for name in entry.also.iter().chain([&entry.name]) {
             self.index.insert(name, self.entries.len());
         }
@@ -247,7 +222,7 @@ impl Foods {
 
     /// Every kind, in the order of the table.
     pub fn kinds(&self) -> Vec<Arc<FoodKind>> {
-        self.entries.iter().map(Entry::kind).collect()
+        self.entries.iter().map(Entry::row).collect()
     }
 
     /// The kind called `name`: any letter case and order of words, with commas or without, one or
@@ -255,7 +230,7 @@ impl Foods {
     pub fn find(&self, name: &str) -> Option<Arc<FoodKind>> {
         // The table gives the edible part, raw where it does not say cooked.
         let row = self.index.get_without(name, &["raw", "fresh", "boneless"])?;
-        self.entries.get(row).map(Entry::kind)
+        self.entries.get(row).map(Entry::row)
     }
 
     /// An own row of this name has a fault, which is said where it stands.

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use super::entry::Entry;
 use super::names::{NameIndex, nearest};
 use crate::cook::Medium;
 
@@ -145,46 +146,61 @@ impl KitClass {
 /// All classes of kit that a cook may name.
 #[derive(Debug, Clone)]
 pub struct KitClasses {
-    classes: Vec<Arc<KitClass>>,
+    entries: Vec<Entry<KitClass>>,
     index: NameIndex,
     /// Own rows with a fault.
     left_out: NameIndex,
 }
 
+const HEAD: &str = "[[class]]\n";
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct KitFile {
-    class: Vec<KitClass>,
+    class: [KitClass; 1],
+}
+
+/// A block of the embedded table, with its own blocks inside.
+fn read(text: &'static str) -> KitClass {
+    let file: KitFile =
+        toml::from_str(&format!("{HEAD}{text}")).expect("a test reads every row of the embedded table");
+    let [class] = file.class;
+    class
 }
 
 impl KitClasses {
     /// The table that is built in.
     pub(super) fn embedded() -> Self {
-        let file: KitFile =
-            toml::from_str(include_str!("data/kit.toml")).expect("a test reads the embedded table");
         let mut table =
-            Self { classes: Vec::new(), index: NameIndex::default(), left_out: NameIndex::default() };
-        table.add(file.class);
+            Self { entries: Vec::new(), index: NameIndex::default(), left_out: NameIndex::default() };
+        for text in include_str!("data/kit.toml").split(HEAD).skip(1) {
+            table.push(Entry::embedded(text, read));
+        }
         table
     }
 
     /// Lays own classes over the table.
     pub(super) fn add(&mut self, own: Vec<KitClass>) {
         for class in own {
-            for name in class.also.iter().chain([&class.name]) {
-                self.index.insert(name, self.classes.len());
-            }
-            self.classes.push(Arc::new(class));
+            self.push(Entry::own(class.name.clone(), class.also.clone(), class, read));
         }
     }
 
-    pub fn classes(&self) -> &[Arc<KitClass>] {
-        &self.classes
+    fn push(&mut self, entry: Entry<KitClass>) {
+        for name in entry.also.iter().chain([&entry.name]) {
+            self.index.insert(name, self.entries.len());
+        }
+        self.entries.push(entry);
+    }
+
+    /// Every class, in the order of the table.
+    pub fn classes(&self) -> Vec<Arc<KitClass>> {
+        self.entries.iter().map(Entry::row).collect()
     }
 
     /// The class called `name`, in any letter case, or by its other name in the trade.
     pub fn find(&self, name: &str) -> Option<Arc<KitClass>> {
-        self.index.get(name).and_then(|row| self.classes.get(row)).cloned()
+        self.index.get(name).and_then(|row| self.entries.get(row)).map(Entry::row)
     }
 
     /// An own row of this name has a fault, which is said where it stands.
@@ -199,6 +215,6 @@ impl KitClasses {
 
     /// The names nearest to one that is not in the table, the nearest first.
     pub fn suggest(&self, name: &str) -> Vec<&str> {
-        nearest(name, self.classes.iter().map(|class| (class.name.as_str(), class.also.as_slice())))
+        nearest(name, self.entries.iter().map(|entry| (entry.name.as_str(), entry.also.as_slice())))
     }
 }

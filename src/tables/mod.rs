@@ -2,6 +2,7 @@
 //!
 //! A folder's `dwell.toml` lays rows of its own over them.
 
+mod entry;
 mod foods;
 mod kit;
 pub mod microbes;

@@ -74,7 +74,7 @@ pub fn kit(table: &KitClasses, name: Option<&str>, scale: Scale) -> Result<Strin
 pub fn kit_json(table: &KitClasses, name: Option<&str>) -> Result<String, NotThere> {
     let classes = match name {
         Some(name) => vec![one_class(table, name)?],
-        None => table.classes().to_vec(),
+        None => table.classes(),
     };
     let classes = classes.iter().map(|class| kit::ClassRow::of(class)).collect();
     Ok(document(&KitDocument { format: "dwell.kit/1", classes }))
