@@ -1,6 +1,7 @@
 //! What the food lies in, and how hot that is.
 
 use super::band::Band;
+use super::stop::{Stop, stop};
 use crate::cook::{Kit, Medium, Phase, Purpose};
 
 /// A room where no kit says how warm it is, °C. Common practice, no source.
@@ -62,7 +63,13 @@ fn unset(phase: &Phase, kit: &Kit) -> Option<Around> {
     }
     let goes_to = kit.ranges.iter().find(|range| range.medium == unset.medium);
     let most_c = goes_to.map_or(unset.high_c, |range| unset.high_c.min(range.high.celsius()));
-    let medium_c = Band::new(unset.low_c.min(most_c), unset.typical_c.min(most_c), most_c);
+    // A pan that is to bring the food to a temperature is at least as hot as that.
+    let least_c = match stop(phase) {
+        Stop::Heat { target_c, .. } => unset.low_c.max(target_c),
+        Stop::Lasts(_) | Stop::Unknown => unset.low_c,
+    };
+    let least_c = least_c.min(most_c);
+    let medium_c = Band::new(least_c, unset.typical_c.clamp(least_c, most_c), most_c);
     let Band { low, typical, high } = medium_c;
     let assumed = format!(
         "the {} of `{}` in `{}` at {typical:.0} °C, where it may be at {low:.0} to {high:.0} °C",

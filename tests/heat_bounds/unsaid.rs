@@ -20,9 +20,12 @@ fn cook(stock: &str, phases: &str) -> Curves {
 }
 
 /// Dry on its outside, so that the witness needs no steam.
-fn sear(end: &str) -> Curves {
+fn sear(starts_c: f64, end: &str) -> Curves {
     cook(
-        "food joint is test slab\n  1 piece of 2 kg\n  thickness 4 cm ± 1 mm\n  shape slab\n  starts at 4 °C\n  wrapped in foil",
+        &format!(
+            "food joint is test slab\n  1 piece of 2 kg\n  thickness 4 cm ± 1 mm\n  shape slab\n  starts at {starts_c} °C\n  \
+             wrapped in foil"
+        ),
         &format!(
             "phase sear is cook\n  joint in pan\n  {end}\n\nphase stand is rest\n  joint on board\n  for 20 min\n\n\
              serve joint\n  at 19:00\n"
@@ -62,7 +65,7 @@ fn between(dice: &mut Dice, (low, high): (f64, f64)) -> f64 {
 
 #[test]
 fn a_pan_may_be_anything_between_off_and_smoking() {
-    let curves = sear("for 15 min");
+    let curves = sear(4.0, "for 15 min");
     assert!(curves.unpredicted.is_empty(), "{:?}", curves.unpredicted);
     let joint = food(&curves, "joint");
     let said = "the plate of `pan` in `sear` at 180 °C, where it may be at 20 to 260 °C";
@@ -83,7 +86,7 @@ fn a_pan_may_be_anything_between_off_and_smoking() {
 
 #[test]
 fn a_core_that_an_unset_pan_waits_for_comes() {
-    let curves = sear("until core 52 °C");
+    let curves = sear(4.0, "until core 52 °C");
     assert!(curves.unpredicted.is_empty(), "{:?}", curves.unpredicted);
     let sear = curves.phases.iter().find(|phase| phase.name == "sear").expect("the phase");
     assert!(sear.end_predicted && sear.least_s < sear.end_s - sear.start_s);
@@ -93,6 +96,10 @@ fn a_core_that_an_unset_pan_waits_for_comes() {
         let promised = 0.97 * sear.least_s..=1.03 * sear.most_s;
         assert!(promised.contains(&body.t_s), "{medium_c} °C: {} s, {promised:?}", body.t_s);
     }
+    // A pan that was off would have cooled what comes warm into it, and never have brought it there.
+    let from_warm = self::sear(45.0, "until core 52 °C");
+    let (_, warm) = food(&from_warm, "joint").exits[0];
+    assert!((warm.low - 52.0).abs() < 0.5 && (warm.high - 52.0).abs() < 0.5, "{warm:?}");
     // Whoever takes it out has seen 52 °C, whatever the pan was.
     let (_, exit) = food(&curves, "joint").exits[0];
     assert!((exit.low - 52.0).abs() < 0.5 && (exit.high - 52.0).abs() < 0.5, "{exit:?}");
