@@ -51,9 +51,13 @@ fn unreachable(phase: &Phase, run: &Run) -> Option<Finding> {
             Code::EndOutOfReach,
             test.span,
             say!["As predicted, the food usually gets no further than ", limit, " here, and is to reach ", target, "."],
-            say![
-                "A damp surface in dry air stays cool for hours. Cover or wrap it, raise the setting, or write what you have seen: `takes 2 h to 4 h`."
-            ],
+            if colder {
+                say!["Choose a colder setting or a warmer end, or write what you have seen: `takes 2 h to 4 h`."]
+            } else {
+                say![
+                    "A damp surface in dry air stays cool for hours. Cover or wrap it, raise the setting, or write what you have seen: `takes 2 h to 4 h`."
+                ]
+            },
         )
         .with_severity(Severity::Warning)
     } else {

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 use super::band::Band;
 use super::conduction::composition::Composition;
+use super::conduction::error::HeatError;
 use super::conduction::field::Field;
 use super::conduction::freezing::{Food as Matter, USUAL_FREEZING_C};
 use super::conduction::material::Material;
@@ -150,6 +151,25 @@ impl Food {
     pub fn core_c(&self) -> f64 {
         let innermost = self.fields.first().and_then(|field| field.layers().first());
         innermost.map_or(f64::NAN, |layer| self.material.temperature_c(layer.enthalpy_j_m3))
+    }
+
+    /// Says so where the piece is lighter than a ball as thick as it: then the thickness, or the weight, is not its own.
+    pub fn doubt_thickness(&mut self) {
+        let (None, Some(thickness), Some(kg)) = (self.piece.form, self.piece.thickness_m, self.piece_kg)
+        else {
+            return;
+        };
+        let volume = kg / self.material.density_kg_m3(20.0);
+        if let Err(HeatError::TooLightForThickness { .. }) = Form::from_thickness(thickness.typical, volume) {
+            let doubt = format!(
+                "a roll, long for its thickness: a piece of {:.1} kg can hardly be {:.0} cm thick all through; measure again",
+                kg,
+                100.0 * thickness.typical
+            );
+            if !self.assumed.contains(&doubt) {
+                self.assumed.push(doubt);
+            }
+        }
     }
 
     /// The shape factor: from a word, else from how wide a piece of that weight and thickness has to be.

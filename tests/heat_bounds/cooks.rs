@@ -62,10 +62,15 @@ pub struct Step {
 }
 
 impl Step {
-    /// Of what is cooled, a temperature is waited for from above.
-    pub fn cools(&self) -> bool {
+    /// Whether an end is waited for from below: never by what is cooled, always by what is cooked in something hotter,
+    /// else by food that comes in colder.
+    pub fn heats(&self, before_c: f64, target_c: f64) -> bool {
         let purpose = KITS.iter().find(|(kit, ..)| *kit == self.kit).map(|(_, purpose, _)| *purpose);
-        matches!(purpose, Some("cool" | "cold hold"))
+        match purpose {
+            Some("cool" | "cold hold") => false,
+            Some("cook") if self.setting.is_some_and(|(at, _)| at > target_c) => true,
+            _ => before_c < target_c,
+        }
     }
 }
 

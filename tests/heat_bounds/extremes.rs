@@ -105,3 +105,32 @@ fn a_phase_may_wait_for_one_that_is_not_followed() {
                   until core 60 °C\n  starts after warm starts\n\nphase warm is prep\n  loaf on bench\n  for 10 min\n\nserve loaf\n";
     told_or_followed(&cooked("  thickness 8 cm", kit, phases));
 }
+
+/// A bath has brought it to 62 °C, and the oven is to bring it to 60 °C: nobody waits for it to cool in there.
+#[test]
+fn what_is_hot_enough_already_is_not_kept_in_the_oven_until_it_cools() {
+    let kit = "kit bath is water bath\nkit hot is oven\nkit probe is probe thermometer";
+    let phases = "phase bath is cook\n  joint in bath\n  bagged\n  water 62 °C\n  for 20 h\n\
+        phase crust is cook\n  joint in hot\n  uncovered\n  air 240 °C\n  until core 60 °C\n";
+    let compiled = cooked("  thickness 8 cm", kit, phases);
+    assert!(!codes(&compiled).contains(&"end-out-of-reach"), "{:?}", codes(&compiled));
+    let phases = &compiled.cooks()[0].curves.phases;
+    let crust = phases.iter().find(|phase| phase.name == "crust").expect("its times");
+    assert!(crust.most_s < 1.0, "{crust:?}");
+}
+
+/// Ice that begins to melt at the surface makes its rate jump; the surface stays between the middle and what is around.
+#[test]
+fn a_thawing_surface_stays_between_the_core_and_the_fridge() {
+    let phases = "phase thaw is thaw\n  joint in cold\n  air 4 °C\n  for 3 days\n";
+    let food = "  frozen\n  starts at -18 °C\n  thickness 18 cm\n  bagged";
+    let compiled = cooked(food, "kit cold is fridge", phases);
+    let samples = &compiled.cooks()[0].curves.foods[0].samples;
+    assert!(samples.len() > 50);
+    for sample in samples {
+        assert!(
+            sample.surface_c > sample.core_c - 0.3 && sample.surface_c < sample.medium_c + 0.3,
+            "{sample:?}"
+        );
+    }
+}

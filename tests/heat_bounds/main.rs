@@ -69,11 +69,11 @@ fn with_takes(written: &mut Written, curves: &Curves, dice: &mut Dice) -> bool {
     changed
 }
 
-/// From which side an end is waited for: that of the usual food as it comes in.
+/// From which side an end is waited for, by the usual food as it comes in.
 fn heats(written: &Written, curves: &Curves, nth: usize, target_c: f64) -> bool {
     let exits = &curves.foods[0].exits;
-    let before_c = nth.checked_sub(1).map(|before| exits[before].1.typical);
-    !written.steps[nth].cools() && before_c.is_none_or(|before_c| before_c < target_c)
+    let before_c = nth.checked_sub(1).map_or(f64::NEG_INFINITY, |before| exits[before].1.typical);
+    written.steps[nth].heats(before_c, target_c)
 }
 
 /// What the witness saw.

@@ -79,13 +79,18 @@ impl Sample {
     }
 }
 
+/// As far as a temperature may go beyond two samples on its way from one to the other, K. Where a rate jumps, as when ice
+/// begins to melt at the surface, the cubic swings out further than any body does.
+const SWINGS_OUT_K: f64 = 0.1;
+
 /// The cubic through two samples' values and rates, at share `x` of the way.
 pub fn between(a: &Sample, b: &Sample, follow: Follow, x: f64) -> f64 {
     let dt = b.t_s - a.t_s;
     let ((ya, ra), (yb, rb)) = (follow(a), follow(b));
     let y = 1.0 - x;
     let line = y * ya + x * yb;
-    line + x * y * (y * (ra * dt - (yb - ya)) + x * ((yb - ya) - rb * dt))
+    let cubic = line + x * y * (y * (ra * dt - (yb - ya)) + x * ((yb - ya) - rb * dt));
+    cubic.clamp(ya.min(yb) - SWINGS_OUT_K, ya.max(yb) + SWINGS_OUT_K)
 }
 
 /// Shares of the way at which that cubic is flat.

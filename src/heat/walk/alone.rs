@@ -233,12 +233,14 @@ impl Walker<'_> {
 }
 
 /// Whether the food waits to be warm enough or cool enough. What is cooled waits to be cool, even where it may come in
-/// colder than that; else the food tells by its own temperature, and one that is there already, as after a phase that
-/// ended at the same figure, by what surrounds it.
+/// colder than that, and what is cooked in something hotter than its end waits to be warm, even where it may come in
+/// hotter; else the food tells by its own temperature, and one that is there already, as after a phase that ended at the
+/// same figure, by what surrounds it.
 fn goal(food: &Food, around: &Surroundings, purpose: Purpose, target_c: f64) -> Goal {
     let now_c = food.core_c();
     let from_below = match purpose {
         Purpose::Cool | Purpose::ColdHold | Purpose::Freeze => false,
+        Purpose::Cook | Purpose::Reheat if around.medium_c.typical > target_c => true,
         _ if (now_c - target_c).abs() < THERE_K => around.medium_c.typical > target_c,
         _ => now_c < target_c,
     };

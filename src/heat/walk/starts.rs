@@ -107,6 +107,7 @@ impl Walker<'_> {
             let count = account.pieces.as_ref().map(|(count, _)| *count).or(food.piece.count).unwrap_or(1.0);
             food.piece_kg = kg.map(|kg| kg / count.max(1.0));
         }
+        food.doubt_thickness();
         let left = self.left(food, id, phase);
         let around = surroundings(self.cook, phase, &food.piece, food.state, self.pressure_pa, left)?;
         let around = match self.trial {

@@ -5,7 +5,7 @@ use super::chart::Chart;
 use super::plot::{BAND, CORE, LIMIT, MEDIUM, READING, plot};
 use super::shown::nothing;
 use super::{Shown, Start, has, words};
-use crate::heat::{Curves, FoodCurve};
+use crate::heat::{Curves, FoodCurve, PhaseTimes};
 use crate::output::layout::paragraph;
 use crate::output::microbes;
 use crate::quantity::Scale;
@@ -74,7 +74,9 @@ fn assumed(page: &mut String, food: &FoodCurve) {
 /// Phases that no curve goes through.
 fn other_phases(page: &mut String, curves: &Curves, start: Option<Start>) {
     let drawn = || curves.foods.iter().flat_map(|food| &food.samples);
-    let mut others = curves.phases.iter().filter(|phase| !has(drawn(), phase.phase)).peekable();
+    // What takes no time ends as it begins.
+    let lasts = |phase: &&PhaseTimes| phase.most_s > 0.0;
+    let mut others = curves.phases.iter().filter(lasts).filter(|phase| !has(drawn(), phase.phase)).peekable();
     if others.peek().is_none() {
         return;
     }
