@@ -1,7 +1,7 @@
 //! The stages that judge a typed cook, one after the other.
 
 use super::{Options, Worked, allow, meal, rules, since};
-use crate::cook::{Cook, Menu};
+use crate::cook::{Cook, Lasts, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::log::Log;
 use crate::text::Spanned;
@@ -153,9 +153,20 @@ fn planned(
     timing: &timing::Options,
 ) -> (timing::Timeline, Vec<Finding>) {
     let written = heat::lend_lengths(cook, curves);
-    let planned = timing::plan(cook, timing);
+    let (timeline, mut findings) = timing::plan(cook, timing);
     for (phase, lasts) in cook.phases.iter_mut().zip(written) {
         phase.lasts = lasts;
     }
-    planned
+    for finding in &mut findings {
+        let blamed = cook.phases.iter().find(|phase| Some(&phase.name) == finding.phase.as_ref());
+        if let Some(phase) = blamed.filter(|phase| phase.lasts == Lasts::Open) {
+            let first = say![format!(
+                "How long `{}` takes is only predicted, within wide bounds. Write what you have seen of such a piece: \
+                 `takes 2 h to 3 h`. ",
+                phase.name
+            )];
+            finding.remedy = first.followed_by(std::mem::take(&mut finding.remedy));
+        }
+    }
+    (timeline, findings)
 }
