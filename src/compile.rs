@@ -3,6 +3,7 @@
 mod allow;
 mod meal;
 mod own;
+mod probing;
 mod rules;
 mod since;
 mod stages;
@@ -15,7 +16,7 @@ use crate::heat::Curves;
 use crate::ledger::Ledger;
 use crate::quantity::{Scale, Temperature};
 use crate::safety::Judged;
-use crate::tables::{Project, RuleSets};
+use crate::tables::{Project, RuleSet, RuleSets};
 use crate::text::{FileId, Files, Sources};
 use crate::timing::{self, Timeline};
 use crate::{kit, load, log, resolve};
@@ -70,6 +71,7 @@ struct Worked {
     ledger: Ledger,
     curves: Curves,
     judged: Vec<Judged>,
+    sets: Vec<&'static RuleSet>,
     timeline: Option<Timeline>,
 }
 
@@ -81,6 +83,8 @@ pub struct CompiledCook<'c> {
     /// Predicted temperatures; empty where a line was not understood.
     pub curves: &'c Curves,
     pub judged: &'c [Judged],
+    /// The sets that judge it.
+    pub sets: &'c [&'static RuleSet],
     /// `None` where a line was not understood: its times would be those of another cook.
     pub timeline: Option<&'c Timeline>,
 }
@@ -95,8 +99,8 @@ impl Compiled {
         };
         let both = cooks.into_iter().zip(&self.worked);
         both.map(|(cook, worked)| {
-            let Worked { ledger, curves, judged, timeline } = worked;
-            CompiledCook { cook, ledger, curves, judged, timeline: timeline.as_ref() }
+            let Worked { ledger, curves, judged, sets, timeline } = worked;
+            CompiledCook { cook, ledger, curves, judged, sets, timeline: timeline.as_ref() }
         })
         .collect()
     }
@@ -177,6 +181,8 @@ impl Compiled {
 /// What makes two findings the same for a reader.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Said(String, u32, Code, String);
+
+pub use probing::Probing;
 
 /// What the `dwell.toml` of a folder says, for whoever only wants the tables in force there.
 pub fn own_tables(folder: &dyn Files) -> Project {

@@ -30,6 +30,7 @@ pub mod ledger;
 pub mod load;
 pub mod log;
 pub mod output;
+pub mod probe;
 pub mod quantity;
 pub mod resolve;
 pub mod safety;

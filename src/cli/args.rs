@@ -33,14 +33,16 @@ pub enum Command {
     Timeline(Timeline),
     /// Predicted temperatures around each food, on its surface and in its core
     Curve(Curve),
+    /// Judge what a thermometer wrote down during the cook, by the rules of the cook
+    Probe(Probing),
     /// What to buy, by supplier
     Buy(Listing),
     /// What to do before the heat goes on, in order
     Prep(Listing),
     /// The whole compiled cook as JSON
     Export(Export),
-    /// The JSON Schema of what `export` writes
-    Schema(Output),
+    /// The JSON Schema of what `export` or `probe` writes
+    Schema(Schema),
     /// Lay files out as everybody does
     Fmt(Fmt),
     /// Why a finding exists, its source, and an example with it and one without
@@ -235,6 +237,66 @@ pub enum CurveFormat {
     Csv,
     Json,
     Svg,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "A probe sees one place; what falls into a gap of the log is not judged. Exit status: 0 no rule is \
+    broken by what was measured, 1 findings, 2 the command or its files could not be used.")]
+pub struct Probing {
+    /// The cook; - is standard input
+    pub file: PathBuf,
+
+    /// The log: a table with the columns elapsed_s, elapsed_min or time, and core_c, surface_c or medium_c (or _f); - is
+    /// standard input
+    #[arg(value_name = "READINGS.csv")]
+    pub readings: PathBuf,
+
+    /// The food that the probe was in, by the name it has in the file
+    #[arg(long, value_name = "NAME")]
+    pub food: Option<String>,
+
+    /// When a phase was over, such as "smoke=Sat 06:05", or "smoke=6 h 5 min" after the start; as often as needed
+    #[arg(long, value_name = "NAME=TIME", conflicts_with = "phase")]
+    pub done: Vec<String>,
+
+    /// The whole log is of this phase
+    #[arg(long, value_name = "NAME")]
+    pub phase: Option<String>,
+
+    /// When the cook really started, where the log has times of day and the plan leaves the start open
+    #[arg(long, value_name = "WHEN")]
+    pub started: Option<String>,
+
+    #[arg(long, value_enum, default_value_t = ProbeFormat::Human)]
+    pub format: ProbeFormat,
+
+    #[command(flatten)]
+    pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ProbeFormat {
+    Human,
+    Json,
+}
+
+#[derive(Debug, Args)]
+pub struct Schema {
+    /// Of what
+    #[arg(value_enum, default_value_t = SchemaOf::Export)]
+    pub of: SchemaOf,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    Export,
+    Probe,
 }
 
 /// For people or for programs.

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::args::{Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Probe, Timeline};
+use super::args::{Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Probe, Schema, SchemaOf, Timeline};
 use super::cooks::Asked;
 use super::{Outcome, Status, Unusable, cooks, files, out};
 use crate::compile::{Compiled, CompiledCook, Readings};
@@ -10,7 +10,8 @@ use crate::cook::When;
 use crate::findings::{Severity, Text};
 use crate::heat::Curves;
 use crate::output::{
-    buy as buying, cautions, clean, curve as curves, escape, export as exporting, prep as prepping, timelines,
+    buy as buying, cautions, clean, curve as curves, escape, export as exporting, prep as prepping,
+    probe as probing, timelines,
 };
 use crate::quantity::Scale;
 use crate::resolve;
@@ -67,18 +68,19 @@ fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
         .started
         .as_deref()
         .map(|typed| resolve::happened(typed).map_err(|fault| refused("--started", fault)));
-    let log = typed.readings.as_deref().map(|path| {
-        let shown = path.to_string_lossy().into_owned();
-        match files::read_file(path) {
-            Ok(bytes) => Ok((shown, bytes)),
-            Err(FileProblem::Missing) => Err(Unusable(format!("{shown}: there is no such file"))),
-            Err(FileProblem::Outside) => Err(Unusable(format!("{shown}: the file lies outside the folder"))),
-            Err(FileProblem::Unreadable(why)) => {
-                Err(Unusable(format!("{shown}: the file could not be read: {why}")))
-            }
-        }
-    });
+    let log = typed.readings.as_deref().map(log_bytes);
     Ok(Readings { food: food.map(str::to_owned), all, log: log.transpose()?, started: started.transpose()? })
+}
+
+/// A log as it is called, and its bytes.
+pub fn log_bytes(path: &Path) -> Result<(String, Vec<u8>), Unusable> {
+    let shown = path.to_string_lossy().into_owned();
+    match files::read_file(path) {
+        Ok(bytes) => Ok((shown, bytes)),
+        Err(FileProblem::Missing) => Err(Unusable(format!("{shown}: there is no such file"))),
+        Err(FileProblem::Outside) => Err(Unusable(format!("{shown}: the file lies outside the folder"))),
+        Err(FileProblem::Unreadable(why)) => Err(Unusable(format!("{shown}: the file could not be read: {why}"))),
+    }
 }
 
 /// `dwell curve`.
@@ -221,8 +223,12 @@ pub fn export(args: &Export, colour: Colour) -> Outcome {
 }
 
 /// `dwell schema`.
-pub fn schema(output: &Output) -> Outcome {
-    out::deliver(&exporting::schema(), output.output.as_deref())?;
+pub fn schema(args: &Schema) -> Outcome {
+    let schema = match args.of {
+        SchemaOf::Export => exporting::schema(),
+        SchemaOf::Probe => probing::schema(),
+    };
+    out::deliver(&schema, args.output.output.as_deref())?;
     Ok(Status::Fine)
 }
 
@@ -259,7 +265,7 @@ fn above(cautions: &[String]) -> String {
 }
 
 /// The one cook that a command is about.
-fn one(path: &Path, options: &Compiling, asked: &Asked) -> Result<Compiled, Unusable> {
+pub fn one(path: &Path, options: &Compiling, asked: &Asked) -> Result<Compiled, Unusable> {
     let mut read = several(&[path.to_owned()], options, asked)?;
     read.pop().ok_or_else(|| Unusable("name a file".into()))
 }
@@ -281,7 +287,7 @@ fn tell(read: &[Compiled], colour: Colour) -> Result<Status, Unusable> {
     Ok(if failed { Status::Findings } else { Status::Fine })
 }
 
-fn not_understood(file: &Compiled) -> Outcome {
+pub fn not_understood(file: &Compiled) -> Outcome {
     let path = clean::line(&file.path);
     out::tell(&format!("{path}: nothing is written until every line can be understood.\n"))?;
     Ok(Status::Findings)

@@ -10,6 +10,7 @@ pub mod files;
 mod fmt;
 mod new;
 mod out;
+mod probe;
 mod reference;
 
 use std::process::ExitCode;
@@ -66,7 +67,8 @@ fn command(cli: &Cli) -> Outcome {
         Command::Buy(listing) => emit::buy(listing, cli.color),
         Command::Prep(listing) => emit::prep(listing, cli.color),
         Command::Export(export) => emit::export(export, cli.color),
-        Command::Schema(output) => emit::schema(output),
+        Command::Probe(args) => probe::run(args, cli.color),
+        Command::Schema(args) => emit::schema(args),
         Command::Fmt(fmt) => fmt::run(fmt, cli.color),
         Command::Explain(explain) => reference::explain(explain),
         Command::Rules(table) => reference::rules(table),

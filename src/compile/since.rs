@@ -75,13 +75,13 @@ fn unplaced(cook: &Cook, message: Text, remedy: Text) -> Box<Finding> {
 }
 
 /// When the cook started, on the plan's clock.
-struct Start {
+pub struct Start {
     clock: Clock,
     minute: f64,
 }
 
 impl Start {
-    fn of(cook: &Cook, started: Option<Happened>, plan: &Timeline) -> Result<Self, Box<Finding>> {
+    pub fn of(cook: &Cook, started: Option<Happened>, plan: &Timeline) -> Result<Self, Box<Finding>> {
         let planned = plan.start;
         let around = planned.map_or(0, |window| window.earliest);
         let clock = plan.clock;
@@ -135,7 +135,7 @@ impl Start {
     }
 
     /// Seconds from the start; of a time of day the first after it.
-    fn since_s(&self, happened: Happened) -> Option<f64> {
+    pub fn since_s(&self, happened: Happened) -> Option<f64> {
         let minute = match happened {
             Happened::Since(since) => return Some(since.seconds()),
             Happened::Instant(instant) => self.clock.minute_of(instant, self.minute as Minute)?,

@@ -86,7 +86,7 @@ impl Work<'_> {
         // The phase that cooks it may be the one that could not be read.
         let phase_lost = all.iter().any(|other| other.code == Code::BlockUnreadable);
         let mut judged = Vec::new();
-        for set in sets {
+        for set in &sets {
             let verdicts = safety::judge(cook, set);
             judged.extend(verdicts.judged);
             let follows = |finding: &Finding| phase_lost && finding.code == Code::RawIntoCooked;
@@ -111,7 +111,7 @@ impl Work<'_> {
         }
         allow::apply(cook, &mut findings);
         all.append(&mut findings);
-        Worked { ledger, curves, judged, timeline }
+        Worked { ledger, curves, judged, sets, timeline }
     }
 
     /// The forecast, sharpened by what a probe has read.

@@ -189,6 +189,7 @@ catalogue! {
         LogRowUnreadable = "log-row-unreadable", Warning;
         LogOutOfOrder = "log-out-of-order", Warning;
         LogGap = "log-gap", Warning;
+        LogEndsEarly = "log-ends-early", Warning;
         SensorImplausible = "sensor-implausible", Warning;
     }
     Safety {

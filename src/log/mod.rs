@@ -6,6 +6,8 @@
 mod columns;
 mod rows;
 
+pub use rows::GAP_S;
+
 use chrono::{DateTime, FixedOffset};
 
 use crate::findings::{Code, Finding, Text};

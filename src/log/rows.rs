@@ -10,7 +10,7 @@ use crate::say;
 use crate::text::{FileId, Span};
 
 /// A longer silence may hide anything, s. The contract of the log's format.
-const GAP_S: f64 = 600.0;
+pub const GAP_S: f64 = 600.0;
 /// Nothing in a kitchen is colder or hotter, °C. A broken sensor often reads −127 or several hundred (from memory).
 const POSSIBLE_C: (f64, f64) = (-60.0, 400.0);
 /// No cook is longer, s.

@@ -47,19 +47,24 @@ pub fn findings(sources: &Sources, findings: &[Finding], scale: Scale, layout: L
 pub fn summary(files: &[Compiled]) -> String {
     let mut out = String::new();
     for file in files {
-        let count = |severity| file.findings.iter().filter(|finding| finding.severity == severity).count();
-        out.push_str(&format!(
-            "{}: {}, {}, {}\n",
-            clean::line(&file.path),
-            counted(count(Severity::Error), "error"),
-            counted(count(Severity::Warning), "warning"),
-            counted(count(Severity::Note), "note"),
-        ));
+        out.push_str(&counts(file));
         if file.understood() {
             out.push_str(&super::verdicts::table(file));
         }
     }
     out
+}
+
+/// How many findings there are in a file, as one line.
+pub fn counts(file: &Compiled) -> String {
+    let count = |severity| file.findings.iter().filter(|finding| finding.severity == severity).count();
+    format!(
+        "{}: {}, {}, {}\n",
+        clean::line(&file.path),
+        counted(count(Severity::Error), "error"),
+        counted(count(Severity::Warning), "warning"),
+        counted(count(Severity::Note), "note"),
+    )
 }
 
 fn counted(number: usize, word: &str) -> String {

@@ -1,9 +1,11 @@
 //! `dwell check --format json`: the format "dwell.check/1".
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::compile::Compiled;
 use crate::findings::{Finding, Severity};
+use crate::safety::Judged;
 
 #[derive(Serialize)]
 struct Report {
@@ -13,16 +15,16 @@ struct Report {
     judged: Vec<Verdict>,
 }
 
-#[derive(Serialize)]
-struct File {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct File {
     path: String,
     errors: usize,
     warnings: usize,
     notes: usize,
 }
 
-#[derive(Serialize)]
-struct Row {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Row {
     code: &'static str,
     severity: &'static str,
     stage: &'static str,
@@ -38,15 +40,15 @@ struct Row {
     rule: Option<Rule>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Rule {
     id: String,
     set: String,
     source: String,
 }
 
-#[derive(Serialize)]
-struct Verdict {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Verdict {
     path: String,
     rule: String,
     set: String,
@@ -69,7 +71,7 @@ pub fn report(files: &[Compiled]) -> String {
     })
 }
 
-fn file(file: &Compiled) -> File {
+pub(super) fn file(file: &Compiled) -> File {
     let count = |severity| file.findings.iter().filter(|finding| finding.severity == severity).count();
     File {
         path: file.path.clone(),
@@ -79,7 +81,7 @@ fn file(file: &Compiled) -> File {
     }
 }
 
-fn row(file: &Compiled, finding: &Finding) -> Row {
+pub(super) fn row(file: &Compiled, finding: &Finding) -> Row {
     let source = file.sources.get(finding.span.file);
     let (line, column) = source.line_column(finding.span.start as usize);
     let (end_line, end_column) = source.line_column(finding.span.end as usize);
@@ -106,15 +108,17 @@ fn row(file: &Compiled, finding: &Finding) -> Row {
 
 fn verdicts(file: &Compiled) -> Vec<Verdict> {
     let judged = file.cooks().into_iter().flat_map(|worked| worked.judged);
-    judged
-        .map(|judged| Verdict {
-            path: file.path.clone(),
-            rule: judged.rule.clone(),
-            set: judged.set.clone(),
-            verdict: judged.verdict.name(),
-            phase: judged.phase.clone(),
-            food: judged.food.clone(),
-            why: judged.why.render(file.scale),
-        })
-        .collect()
+    judged.map(|judged| verdict(file, judged)).collect()
+}
+
+pub(super) fn verdict(file: &Compiled, judged: &Judged) -> Verdict {
+    Verdict {
+        path: file.path.clone(),
+        rule: judged.rule.clone(),
+        set: judged.set.clone(),
+        verdict: judged.verdict.name(),
+        phase: judged.phase.clone(),
+        food: judged.food.clone(),
+        why: judged.why.render(file.scale),
+    }
 }

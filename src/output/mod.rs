@@ -15,6 +15,7 @@ mod layout;
 pub mod measure;
 mod microbes;
 pub mod prep;
+pub mod probe;
 pub mod rules;
 pub mod sarif;
 pub mod tables;

@@ -6,6 +6,7 @@
 use super::clean;
 use super::layout::paragraph;
 use crate::compile::Compiled;
+use crate::quantity::Scale;
 use crate::safety::{Judged, Verdict};
 
 /// The least pressing last.
@@ -31,14 +32,20 @@ struct Said {
 pub fn table(file: &Compiled) -> String {
     let cooks = file.cooks();
     let several = cooks.len() > 1;
+    let title = |title: &'_ str| if several { Some(title.to_owned()) } else { None };
+    let each = cooks
+        .iter()
+        .map(|worked| of(worked.judged, title(&worked.cook.title.value).as_deref(), file.scale, "check"));
+    each.collect()
+}
+
+/// What was judged of one cook; `command` lists all of it.
+pub fn of(judged: &[Judged], title: Option<&str>, scale: Scale, command: &str) -> String {
     let mut out = String::new();
-    for worked in cooks {
-        let title = if several { Some(worked.cook.title.value.as_str()) } else { None };
-        for set in sets(worked.judged) {
-            let of_set: Vec<&Judged> = worked.judged.iter().filter(|judged| judged.set == set).collect();
-            out.push_str(&heading(set, title, &of_set));
-            out.push_str(&lines(&rows(&of_set, file)));
-        }
+    for set in sets(judged) {
+        let of_set: Vec<&Judged> = judged.iter().filter(|judged| judged.set == set).collect();
+        out.push_str(&heading(set, title, &of_set));
+        out.push_str(&lines(&rows(&of_set, scale), command));
     }
     out
 }
@@ -66,11 +73,11 @@ fn heading(set: &str, title: Option<&str>, judged: &[&Judged]) -> String {
 }
 
 /// One row for each rule and food; foods that come out alike in the same phases share one.
-fn rows<'j>(judged: &[&'j Judged], file: &Compiled) -> Vec<Row<'j>> {
+fn rows<'j>(judged: &[&'j Judged], scale: Scale) -> Vec<Row<'j>> {
     let mut rows: Vec<Row> = Vec::new();
     for verdict in ORDER {
         for judged in judged.iter().filter(|judged| judged.verdict == verdict) {
-            let why = clean::line(&judged.why.render(file.scale)).into_owned();
+            let why = clean::line(&judged.why.render(scale)).into_owned();
             let name = |name: &Option<String>| name.as_deref().map(|name| clean::line(name).into_owned());
             let (food, phase) = (Vec::from_iter(name(&judged.food)), name(&judged.phase));
             let known = rows.iter().position(|row| row.rule == judged.rule && row.places == food);
@@ -120,7 +127,7 @@ impl Row<'_> {
     }
 }
 
-fn lines(rows: &[Row]) -> String {
+fn lines(rows: &[Row], command: &str) -> String {
     let mut page = String::new();
     let met = rows.iter().filter(|row| row.met()).count();
     for row in rows.iter().filter(|row| !row.met()) {
@@ -143,7 +150,7 @@ fn lines(rows: &[Row]) -> String {
     if met > 0 {
         let them = if met == 1 { "1 row".to_owned() } else { format!("{met} rows") };
         let line = format!(
-            "met: {them} not listed here. `dwell check --format json` lists every rule that was judged."
+            "met: {them} not listed here. `dwell {command} --format json` lists every rule that was judged."
         );
         paragraph(&mut page, 4, 6, &line);
     }

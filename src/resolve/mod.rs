@@ -19,7 +19,7 @@ mod times;
 mod typed;
 mod units;
 
-pub use typed::{happened, reading};
+pub use typed::{happened, moment, reading};
 
 use crate::cook::{Cook, Dish, Document, Kit, When};
 use crate::findings::{Code, Finding, Severity, Text};

@@ -40,6 +40,23 @@ pub fn happened(typed: &str) -> Result<Happened, (Text, Text)> {
     }
 }
 
+/// As [`happened`], or so long after the start of the cook: `6 h 5 min`.
+///
+/// # Errors
+/// What is wrong with it, and what to type instead.
+pub fn moment(typed: &str) -> Result<Happened, (Text, Text)> {
+    let form = || {
+        (
+            say![format!("`{typed}` is not a time.")],
+            say!["Write it on the clock, `Sat 07:40`, or after the start of the cook, `6 h 5 min`."],
+        )
+    };
+    if !is_plain(typed) {
+        return Err(form());
+    }
+    if typed.contains(':') { happened(typed) } else { since(typed, form).map(Happened::Since) }
+}
+
 fn is_plain(typed: &str) -> bool {
     !typed.chars().any(|c| c.is_control() || c == ',' || c == '"')
 }

@@ -64,7 +64,7 @@ const GAP_S: f64 = 1.0;
 /// For each food that has a curve, in their order; foods too dry for the figures have no microbes.
 pub fn microbial(cook: &Cook, curves: &Curves) -> Vec<FoodMicrobes> {
     let of_food = |food: &FoodCurve| {
-        let sorts = sorts(cook, food.item, &mut Vec::new());
+        let sorts = sorts(cook, food.item);
         let looked_at: Vec<&'static Organism> = organisms(&sorts).collect();
         let mut lives = Lives { cook, curves, sorts: &sorts, organisms: &looked_at, known: BTreeMap::new() };
         let life = lives.until(food, f64::INFINITY);
@@ -243,7 +243,11 @@ impl<'c> Lives<'c> {
 }
 
 /// What a food is, and what it is made of.
-fn sorts(cook: &Cook, item: ItemId, seen: &mut Vec<ItemId>) -> Vec<Sort> {
+pub fn sorts(cook: &Cook, item: ItemId) -> Vec<Sort> {
+    sorts_of(cook, item, &mut Vec::new())
+}
+
+fn sorts_of(cook: &Cook, item: ItemId, seen: &mut Vec<ItemId>) -> Vec<Sort> {
     if seen.contains(&item) {
         return Vec::new();
     }
@@ -262,17 +266,17 @@ fn sorts(cook: &Cook, item: ItemId, seen: &mut Vec<ItemId>) -> Vec<Sort> {
             let phase = cook.phase(*phase);
             let placed = phase.placings.iter().map(|placing| placing.item);
             for parent in placed.chain(phase.uses.iter().map(|draw| draw.item)) {
-                sorts.extend(self::sorts(cook, parent, seen));
+                sorts.extend(sorts_of(cook, parent, seen));
             }
         }
-        Origin::Collected { from: Some(from), .. } => sorts.extend(self::sorts(cook, *from, seen)),
+        Origin::Collected { from: Some(from), .. } => sorts.extend(sorts_of(cook, *from, seen)),
         Origin::Food(_) | Origin::Ingredient(_) | Origin::Collected { .. } | Origin::OnTap => {}
     }
     sorts
 }
 
 /// The state that the file gives it, where its surface has come inside.
-fn opened(cook: &Cook, item: ItemId) -> Option<FoodState> {
+pub fn opened(cook: &Cook, item: ItemId) -> Option<FoodState> {
     let bought = match &cook.item(item).origin {
         Origin::Food(stock) | Origin::Ingredient(stock) => stock.shape.structure.as_ref(),
         _ => None,

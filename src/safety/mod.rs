@@ -34,7 +34,7 @@ mod walk;
 mod without_air;
 
 pub use listing::{RuleRow, listing};
-pub use microbial::{FoodMicrobes, Line, Microbe, microbial};
+pub use microbial::{FoodMicrobes, Line, Microbe, microbial, opened, sorts};
 
 use crate::cook::{Cook, Phase};
 use crate::findings::{Finding, Text};

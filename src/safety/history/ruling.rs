@@ -163,7 +163,7 @@ impl<'r> Outcome<'r> {
 
     /// The verdict that may be relied on: nothing is met by a figure that counts only on a condition, and nothing
     /// is met or broken by one that is from memory.
-    fn relied_on(&self) -> Verdict {
+    pub fn relied_on(&self) -> Verdict {
         let memory = self.rule.status == Status::Memory;
         let conditional =
             self.verdict == Verdict::Met && self.rule.condition.is_some() && !self.hangs_on_a_cook();
