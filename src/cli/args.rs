@@ -240,8 +240,10 @@ pub enum CurveFormat {
 }
 
 #[derive(Debug, Args)]
-#[command(after_help = "A probe sees one place; what falls into a gap of the log is not judged. Exit status: 0 no rule is \
-    broken by what was measured, 1 findings, 2 the command or its files could not be used.")]
+#[command(
+    after_help = "A probe sees one place; what falls into a gap of the log is not judged. Exit status: 0 no rule is \
+    broken by what was measured, 1 findings, 2 the command or its files could not be used."
+)]
 pub struct Probing {
     /// The cook; - is standard input
     pub file: PathBuf,

@@ -2,7 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use super::args::{Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Probe, Schema, SchemaOf, Timeline};
+use super::args::{
+    Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Probe, Schema, SchemaOf, Timeline,
+};
 use super::cooks::Asked;
 use super::{Outcome, Status, Unusable, cooks, files, out};
 use crate::compile::{Compiled, CompiledCook, Readings};
@@ -79,7 +81,9 @@ pub fn log_bytes(path: &Path) -> Result<(String, Vec<u8>), Unusable> {
         Ok(bytes) => Ok((shown, bytes)),
         Err(FileProblem::Missing) => Err(Unusable(format!("{shown}: there is no such file"))),
         Err(FileProblem::Outside) => Err(Unusable(format!("{shown}: the file lies outside the folder"))),
-        Err(FileProblem::Unreadable(why)) => Err(Unusable(format!("{shown}: the file could not be read: {why}"))),
+        Err(FileProblem::Unreadable(why)) => {
+            Err(Unusable(format!("{shown}: the file could not be read: {why}")))
+        }
     }
 }
 

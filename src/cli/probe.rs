@@ -35,7 +35,9 @@ fn asked(args: &Probing) -> Result<compile::Probing, Unusable> {
     let mut done = Vec::new();
     for typed in &args.done {
         let Some((name, time)) = typed.split_once('=') else {
-            return Err(Unusable(format!("--done: `{typed}` is not a phase and a time; write `--done \"NAME=6 h 5 min\"`")));
+            return Err(Unusable(format!(
+                "--done: `{typed}` is not a phase and a time; write `--done \"NAME=6 h 5 min\"`"
+            )));
         };
         done.push((name.trim().to_owned(), moment("--done", time.trim(), resolve::moment)?));
     }

@@ -82,7 +82,9 @@ impl Compiled {
         let mut done = Vec::new();
         for (name, happened) in &asked.done {
             let since = match &start {
-                Ok(start) => start.since_s(*happened).zip(cook_starts_s).map(|(since, starts)| since + starts),
+                Ok(start) => {
+                    start.since_s(*happened).zip(cook_starts_s).map(|(since, starts)| since + starts)
+                }
                 Err(_) => None,
             };
             let at_s = match (happened, cook_starts_s) {
@@ -94,8 +96,7 @@ impl Compiled {
             })?;
             done.push((phase(cook, name)?, at_s));
         }
-        let logged =
-            Logged { log, end, cook_starts_s, done: &done, only, planned: &worked.curves.phases };
+        let logged = Logged { log, end, cook_starts_s, done: &done, only, planned: &worked.curves.phases };
         Ok((Vec::new(), Some(probe::judge(cook, item, worked.sets, &logged))))
     }
 }
@@ -117,7 +118,10 @@ fn on_the_logs_clock(log: &Log, happened: Happened) -> Option<f64> {
                 Some(Day::Weekday(weekday)) => at.weekday() == weekday,
             };
             let times = days.filter(fits).map(|day| day + TimeDelta::minutes(minutes));
-            times.filter_map(|at| at.and_local_timezone(*began.offset()).single()).map(after_s).find(|s| *s >= 0.0)
+            times
+                .filter_map(|at| at.and_local_timezone(*began.offset()).single())
+                .map(after_s)
+                .find(|s| *s >= 0.0)
         }
     }
 }
@@ -132,11 +136,8 @@ fn food(cook: &Cook, name: Option<&str>) -> Result<ItemId, Text> {
         });
     };
     items.find(|(_, item)| item.name.eq_ignore_ascii_case(name)).map(|(id, _)| id).ok_or_else(|| {
-        let names: Vec<String> = cook
-            .items()
-            .filter(|(id, _)| placed(*id))
-            .map(|(_, item)| format!("`{}`", item.name))
-            .collect();
+        let names: Vec<String> =
+            cook.items().filter(|(id, _)| placed(*id)).map(|(_, item)| format!("`{}`", item.name)).collect();
         say![format!("--food: no food `{name}` is put anywhere in this cook; there are {}", names.join(", "))]
     })
 }

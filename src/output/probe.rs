@@ -116,10 +116,16 @@ pub fn text(file: &Compiled, probed: Option<&Probed>) -> String {
         paragraph(&mut page, 2, 4, &line);
     }
     for missing in &probed.missing {
-        paragraph(&mut page, 2, 4, &format!("- {}: not found in the log, and not judged.", clean::line(missing)));
+        paragraph(
+            &mut page,
+            2,
+            4,
+            &format!("- {}: not found in the log, and not judged.", clean::line(missing)),
+        );
     }
     for (set, phases) in &probed.unruled {
-        let line = format!("- {}: no rule of {} for such food; not judged.", clean::line(phases), clean::line(set));
+        let line =
+            format!("- {}: no rule of {} for such food; not judged.", clean::line(phases), clean::line(set));
         paragraph(&mut page, 2, 4, &line);
     }
     if !probed.placed {

@@ -153,14 +153,15 @@ impl Place<'_> {
     ) -> Outcome<'r> {
         let same = |outcome: &&Outcome| outcome.rule.id == straight.rule.id;
         let unknown = || Outcome { verdict: Verdict::NotJudged, why: Some(GAP), ..straight.clone() };
-        let of_some_part = |verdict| parts.iter().flatten().filter(same).find(|it| it.verdict == verdict).cloned();
+        let of_some_part =
+            |verdict| parts.iter().flatten().filter(same).find(|it| it.verdict == verdict).cloned();
         let before_gaps = straight
             .moment
             .zip(part.first_gap_s())
             .is_some_and(|(moment, gap_s)| moment.seconds() <= gap_s && !matches!(self.aim, Aim::Cook));
-        let beyond_gaps = straight.measured.is_some_and(
-            |it| matches!(it.margin, Margin::Time(room) if -room.seconds() > part.unknown_s()),
-        );
+        let beyond_gaps = straight
+            .measured
+            .is_some_and(|it| matches!(it.margin, Margin::Time(room) if -room.seconds() > part.unknown_s()));
         match (self.aim, straight.verdict) {
             // Heat that was measured is enough; heat that was not may have been in a gap.
             (Aim::Cook, _) => of_some_part(Verdict::Met).unwrap_or_else(unknown),
@@ -200,7 +201,8 @@ impl Place<'_> {
         let broken = || outcomes.iter().filter(|outcome| outcome.relied_on() == Verdict::Broken);
         let needed = broken().filter(|outcome| outcome.way == Way::Needed);
         // Of several ways that all fail, the one that came nearest.
-        let ways = broken().filter(|outcome| outcome.way != Way::Needed).max_by(|a, b| room(a).total_cmp(&room(b)));
+        let ways =
+            broken().filter(|outcome| outcome.way != Way::Needed).max_by(|a, b| room(a).total_cmp(&room(b)));
         let no_needed = needed.clone().next().is_none();
         for outcome in needed.chain(ways.filter(|_| no_needed)) {
             probed.findings.push(self.finding(outcome));

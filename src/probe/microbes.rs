@@ -1,7 +1,7 @@
 //! What the logged temperatures did to microbes.
 
-use super::readings::Readings;
 use super::line;
+use super::readings::Readings;
 use crate::cook::{Cook, ItemId};
 use crate::log::Log;
 use crate::safety::microbes::{Exposure, History, exposure, organisms};
@@ -19,7 +19,8 @@ pub(super) fn of(cook: &Cook, item: ItemId, log: &Log) -> Vec<Microbe> {
     }
     let whole = !core.has_gaps() && !surface.has_gaps();
     let along = |organism: &Organism, readings: &Readings| -> Exposure {
-        let none = Exposure { reduction_log10: (!organism.lethality.is_empty()).then_some(0.0), grown_ln: 0.0 };
+        let none =
+            Exposure { reduction_log10: (!organism.lethality.is_empty()).then_some(0.0), grown_ln: 0.0 };
         let parts = readings.unbroken().filter_map(|part| History::new(part.iter().copied()).ok());
         parts.map(|part| exposure(organism, &sorts, &part)).fold(none, |sum, more| Exposure {
             reduction_log10: sum.reduction_log10.zip(more.reduction_log10).map(|(sum, more)| sum + more),

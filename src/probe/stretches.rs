@@ -17,7 +17,9 @@ pub enum Kind {
     Cool,
     ColdHold,
     /// `held`: before a hot hold.
-    Reheat { held: bool },
+    Reheat {
+        held: bool,
+    },
 }
 
 impl Kind {
@@ -110,21 +112,21 @@ pub(super) fn find(cook: &Cook, item: ItemId, rules: &[&RuleSet], logged: &Logge
     let (Some(first), Some(last)) = (points.first(), points.last()) else {
         return Found { stretches: Vec::new(), missing: Vec::new(), early: None };
     };
-    let mut blocks = blocks(cook, item, logged.only);
-    if logged.only.is_none() {
-        blocks.retain(|block| !before_the_log(block, logged, first.0));
-    }
+    let blocks = blocks(cook, item, logged.only);
+    let over = |block: &&Block| logged.only.is_none() && before_the_log(block, logged, first.0);
+    let over = blocks.iter().take_while(over).count();
     let limits = Limits::of(rules);
-    let mut found = Found { stretches: Vec::new(), missing: Vec::new(), early: None };
+    let missing = blocks[..over].iter().map(Block::names).collect();
+    let mut found = Found { stretches: Vec::new(), missing, early: None };
+    let blocks = &blocks[over..];
     let mut start_s = first.0;
     let mut lost = false;
     for (nth, block) in blocks.iter().enumerate() {
         let told = told(block, logged);
         if lost {
             // Only what is said can bring the log and the cook together again.
-            match told {
-                Some(end_s) => (start_s, lost) = (end_s, false),
-                None => {}
+            if let Some(end_s) = told {
+                (start_s, lost) = (end_s, false);
             }
             found.missing.push(block.names());
             continue;
@@ -140,7 +142,10 @@ pub(super) fn find(cook: &Cook, item: ItemId, rules: &[&RuleSet], logged: &Logge
         };
         lost = end_s >= last.0 && next.is_some();
         let cut_off = (lost && told.is_none_or(|end_s| end_s > last.0))
-            || (next.is_none() && logged.only.is_none() && ends_before(block, logged, last.0));
+            || (next.is_none()
+                && logged.only.is_none()
+                && ends_before(block, logged, last.0)
+                && !limits.arrived(block, &points[points.partition_point(|(t, _)| *t < start_s)..]));
         found.stretches.push(Stretch {
             kind: block.kind,
             phases: block.names(),
@@ -157,8 +162,13 @@ pub(super) fn find(cook: &Cook, item: ItemId, rules: &[&RuleSet], logged: &Logge
         Finding::new(
             Code::LogEndsEarly,
             logged.end,
-            say![format!("The log ends in `{}`, before that is over; what came later is not judged.", stretch.phases)],
-            say!["Go on measuring to the end. If a phase ended earlier, say so: `--done \"NAME=6 h 5 min\"`."],
+            say![format!(
+                "The log ends in `{}`, before that is over; what came later is not judged.",
+                stretch.phases
+            )],
+            say![
+                "Go on measuring to the end. If a phase ended earlier, say so: `--done \"NAME=6 h 5 min\"`."
+            ],
         )
     });
     found
@@ -191,7 +201,11 @@ fn blocks<'c>(cook: &'c Cook, item: ItemId, only: Option<PhaseId>) -> Vec<Block<
     blocks
 }
 
-fn planned(logged: &Logged<'_>, phase: PhaseId, end: impl Fn(&crate::heat::PhaseTimes) -> f64) -> Option<f64> {
+fn planned(
+    logged: &Logged<'_>,
+    phase: PhaseId,
+    end: impl Fn(&crate::heat::PhaseTimes) -> f64,
+) -> Option<f64> {
     let times = logged.planned.iter().find(|times| times.phase == phase)?;
     Some(logged.cook_starts_s? + end(times)).filter(|end_s| end_s.is_finite())
 }
@@ -243,6 +257,17 @@ impl Limits {
         }
     }
 
+    /// It is as cold, or as hot, as it was to become: then it may be over sooner than was planned.
+    fn arrived(&self, block: &Block, points: &[(f64, f64)]) -> bool {
+        match block.kind {
+            Kind::Cool => points.last().is_some_and(|(_, c)| *c <= self.cold_c),
+            Kind::Heat | Kind::Reheat { .. } => wanted_core(block)
+                .zip(hottest(points))
+                .is_some_and(|(core, (_, hottest_c))| hottest_c >= core.celsius() - 1e-9),
+            Kind::Thaw | Kind::HotHold | Kind::ColdHold => false,
+        }
+    }
+
     /// Where a block ends and the next begins, and how that shows. `None`: it does not show.
     fn end(&self, block: &Block, next: &Block, rest: &[(f64, f64)]) -> Option<(f64, &'static str)> {
         let last_of = |points: &[(f64, f64)], holds: &dyn Fn(f64) -> bool| {
@@ -279,7 +304,8 @@ impl Limits {
                 let warm = cold.iter().position(|(_, c)| *c >= WARM_C)?;
                 let cold = &cold[..warm];
                 let least = cold.iter().map(|(_, c)| *c).min_by(f64::total_cmp)?;
-                let at = last_of(cold, &|c| c <= self.cold_c).or_else(|| last_of(cold, &|c| c <= least + STANDS_K));
+                let at = last_of(cold, &|c| c <= self.cold_c)
+                    .or_else(|| last_of(cold, &|c| c <= least + STANDS_K));
                 at.map(|at| (at, "until the core began to rise for good"))
             }
             _ => None,

@@ -6,4 +6,5 @@ mod commands;
 mod curve;
 mod export;
 mod hostile;
+mod probe;
 mod support;
