@@ -27,6 +27,7 @@ const NOT_SHOWN: [Code; 10] = [
     Code::LogRowUnreadable,
     Code::LogOutOfOrder,
     Code::LogGap,
+    Code::LogEndsEarly,
     Code::SensorImplausible,
 ];
 
