@@ -17,7 +17,7 @@ fn headings(text: &str) -> Vec<&str> {
 
 /// What a page of text cannot show: bytes that are no text, a line of ten pages, and what only an option
 /// brings about.
-const NOT_SHOWN: [Code; 10] = [
+const NOT_SHOWN: [Code; 11] = [
     Code::FileUnreadable,
     Code::FileTooLong,
     Code::WeekdayMoved,
