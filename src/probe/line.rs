@@ -22,8 +22,18 @@ pub(super) fn of(cook: &Cook, item: ItemId) -> Vec<ItemId> {
     }
 }
 
-/// The phases that it goes through, servings left out, in the order of the file.
+/// The phases that it goes through, servings left out, in the order of the file. What is left of a food once a part of it
+/// has become another is not in them: the probe is in that part.
 pub(super) fn phases<'c>(cook: &'c Cook, line: &[ItemId]) -> Vec<(PhaseId, &'c Phase)> {
-    let holds = |phase: &Phase| phase.placings.iter().any(|placing| line.contains(&placing.item));
-    cook.phases().filter(|(_, phase)| phase.purpose != Purpose::Serve && holds(phase)).collect()
+    let made_in = |item: &ItemId| match &cook.item(*item).origin {
+        Origin::Made(phase) => Some(*phase),
+        _ => None,
+    };
+    let until = |nth: usize| line.get(nth + 1).and_then(made_in);
+    let holds = |id: PhaseId, phase: &Phase| {
+        let mut items =
+            line.iter().enumerate().filter(|(nth, _)| until(*nth).is_none_or(|until| id <= until));
+        items.any(|(_, item)| phase.placings.iter().any(|placing| placing.item == *item))
+    };
+    cook.phases().filter(|(id, phase)| phase.purpose != Purpose::Serve && holds(*id, phase)).collect()
 }

@@ -222,7 +222,7 @@ impl Place<'_> {
             None => why.push("There is no figure to hold against it."),
         }
         if let Some(because) = outcome.why {
-            why.push(format!(" For {because}."));
+            why.push(format!(" ({because}.)"));
         }
         if let Some(condition) = &outcome.rule.condition {
             why.push(format!(" It counts {condition}."));

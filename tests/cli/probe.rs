@@ -281,6 +281,21 @@ fn whoever_was_there_may_say_which_part_is_which() {
     }
 }
 
+/// Half of the bird becomes another food and is warmed early: the probe is in that half, and what is done to the rest is
+/// not looked for in its log.
+#[test]
+fn a_probe_stays_in_the_part_that_becomes_another_food() {
+    let early = "phase warm-early is reheat\n  half of bird in oven\n  becomes early\n  air 160 °C\n  until core 75 °C, takes 30 min to 3 h\n\n";
+    let late =
+        "phase keep-late is cold hold\n  the rest of bird in fridge\n  air 3 °C\n  for 1 h to 24 h\n\n";
+    let serve = "serve early\n  at 12:00, up to 2 h late\n\n";
+    let (found, _) = document(&cook(&[COOK, HOLD, COOL, COLD, early, late, serve]), &log(&WHOLE), &[]);
+    let stretches = found["foods"][0]["stretches"].as_array().unwrap_or_else(|| panic!("{found}"));
+    let phases: Vec<&str> = stretches.iter().filter_map(|stretch| stretch["phases"].as_str()).collect();
+    assert_eq!(phases, ["roast", "wait", "chill", "keep", "warm-early"]);
+    assert_eq!(found["foods"][0]["not_in_log"].as_array().map(Vec::len), Some(0));
+}
+
 #[test]
 fn a_cook_without_heat_or_cold_has_nothing_to_judge() {
     let ran = probe(GOOD, &log(&WHOLE), &[]);
