@@ -53,6 +53,7 @@ fn food(name: &str, samples: Vec<Sample>) -> FoodCurve {
         name: name.into(),
         samples,
         exits: Vec::new(),
+        stays: Vec::new(),
         assumed: Vec::new(),
         readings: Vec::new(),
     }

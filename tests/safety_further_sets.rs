@@ -78,7 +78,7 @@ fn codes(text: &str) -> Vec<&'static str> {
     );
     let (_, cook, findings) = common::cook(&text);
     assert!(findings.is_empty(), "{findings:#?}");
-    judge(&cook.expect("a cook"), &set).findings.iter().map(|f| f.code.name()).collect()
+    judge(&cook.expect("a cook"), &set, &Default::default()).findings.iter().map(|f| f.code.name()).collect()
 }
 
 const NONE: [&str; 0] = [];

@@ -80,8 +80,9 @@ proptest! {
         let (sources, cook, _) = common::cook(&text);
         let Some(cook) = cook else { return Ok(()) };
         let set = common::rules_of(&cook);
-        let verdicts = judge(&cook, set);
-        prop_assert_eq!(&verdicts, &judge(&cook, set));
+        let curves = common::forecast(&cook);
+        let verdicts = judge(&cook, set, &curves);
+        prop_assert_eq!(&verdicts, &judge(&cook, set, &curves));
         for finding in &verdicts.findings {
             prop_assert!(!sources.slice(finding.span).is_empty(), "{}", text);
             let rule = finding.rule.as_ref().expect("a finding of safety cites its rule");

@@ -223,6 +223,7 @@ fn no_key_of_a_rule_is_misspelt() {
         "on_curve",
         "option",
         "besides",
+        "intact_by_surface",
     ];
     for set in RuleSets::built_in().sets() {
         let path = format!("{}/src/tables/data/rules/{}.toml", env!("CARGO_MANIFEST_DIR"), set.id);

@@ -85,20 +85,20 @@ impl Work<'_> {
         findings.extend(assumed.filter(|_| !lost));
         // The phase that cooks it may be the one that could not be read.
         let phase_lost = all.iter().any(|other| other.code == Code::BlockUnreadable);
+        let predicted = match self.understood {
+            true => self.predicted(cook, &ledger, timing),
+            false => heat::Prediction::default(),
+        };
+        let curves = predicted.curves;
+        findings.extend(predicted.findings);
         let mut judged = Vec::new();
         for set in &sets {
-            let verdicts = safety::judge(cook, set);
+            let verdicts = safety::judge(cook, set, &curves);
             judged.extend(verdicts.judged);
             let follows = |finding: &Finding| phase_lost && finding.code == Code::RawIntoCooked;
             findings.extend(verdicts.findings.into_iter().filter(|finding| !follows(finding)));
         }
 
-        let mut curves = heat::Curves::default();
-        if self.understood {
-            let predicted = self.predicted(cook, &ledger, timing);
-            curves = predicted.curves;
-            findings.extend(predicted.findings);
-        }
         let timeline = self.understood.then(|| {
             let (timeline, found) = planned(cook, &curves, timing);
             // That two settings of one kit at once can never be on time only follows.

@@ -199,6 +199,7 @@ catalogue! {
         HoldTooWarm = "hold-too-warm", Error;
         HoldEnteredCold = "hold-entered-cold", Error;
         CookEndTooCool = "cook-end-too-cool", Error;
+        ComeUpTooSlow = "come-up-too-slow", Error;
         ReheatTooCool = "reheat-too-cool", Error;
         ReheatTooSlow = "reheat-too-slow", Error;
         ReheatedTwice = "reheated-twice", Warning;

@@ -1,6 +1,7 @@
 //! What heat hands on: predicted temperatures over time, as plain data.
 
 use super::band::Band;
+use super::envelope::Instant;
 use super::readings::Reading;
 use crate::cook::{ItemId, PhaseId};
 
@@ -40,10 +41,25 @@ pub struct FoodCurve {
     pub samples: Vec<Sample>,
     /// The core as each of its phases ends, whenever that is: lowest, usual and highest, °C.
     pub exits: Vec<(PhaseId, Band)>,
+    /// The same curve phase by phase, each on its own clock: the bounds are narrower there, since how long the phases
+    /// before it took does not blur them.
+    pub stays: Vec<Stay>,
     /// What was not written and had to be assumed, in a cook's words.
     pub assumed: Vec<String>,
     /// What a probe has read of it, in the order of time; the last of them is now.
     pub readings: Vec<Reading>,
+}
+
+/// One food in one phase, in seconds from the start of the phase.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stay {
+    pub phase: PhaseId,
+    /// How long the phase lasts, s; the range of a choice of the cook as well.
+    pub lasts_s: Band,
+    /// How long it takes to the temperature that ends the phase, s, whatever the file says.
+    pub alone_s: Option<Band>,
+    /// Up to the longest that it may last; none where it takes no time.
+    pub instants: Vec<Instant>,
 }
 
 /// One moment of one food.

@@ -22,6 +22,8 @@ mod surroundings;
 mod walk;
 
 pub use band::Band;
-pub use curves::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
+pub use curves::{Curves, FoodCurve, PhaseTimes, Sample, Stay, Unpredicted};
+pub use envelope::Instant;
+pub use lines::COARSE_K;
 pub use predict::{Prediction, lend_lengths, outline, predict};
 pub use readings::{Reading, sharpened};

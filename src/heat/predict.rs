@@ -1,12 +1,14 @@
 //! The stage: a cook in, its curves out.
 
-use super::curves::{Curves, FoodCurve, PhaseTimes, Sample};
+use super::band::Band;
+use super::curves::{Curves, FoodCurve, PhaseTimes, Sample, Stay};
 use super::envelope::{Stretch, bounds};
 use super::findings::findings;
-use super::lines::{Detail, LINES, Line, USUAL};
+use super::lines::{Detail, LINES};
 use super::schedule::{Slot, schedule};
-use super::walk::{Walked, walk};
-use crate::cook::{Cook, ItemId, Lasts, Phase, PhaseId};
+use super::stop::chosen;
+use super::walk::{Run, Walked, walk};
+use crate::cook::{Cook, ItemId, Lasts, PhaseId};
 use crate::findings::Finding;
 use crate::ledger::Ledger;
 use crate::quantity::Duration;
@@ -21,33 +23,22 @@ pub struct Prediction {
 /// Predicts the temperature of every food that has a thickness, a kind and known surroundings, and says where the
 /// prediction does not fit what is written.
 pub fn predict(cook: &Cook, ledger: &Ledger) -> Prediction {
-    first_phases(cook, ledger, &LINES, Detail::Curves, cook.phases.len())
+    prediction(cook, ledger, Detail::Curves)
 }
 
-/// The same without curves, in a fraction of the time: findings, and how long phases take.
+/// The same in a fraction of the time, for findings, rules and the plan: coarsely, and without samples to show.
 pub fn outline(cook: &Cook, ledger: &Ledger) -> Prediction {
-    // What the usual run does not hold against the file, its bounds do not either.
-    let usual = first_phases(cook, ledger, &LINES[..=USUAL], Detail::Ends, cook.phases.len());
-    let asked = |phase: &Phase| {
-        phase.lasts == Lasts::Open
-            || usual.findings.iter().any(|finding| finding.phase.as_ref() == Some(&phase.name))
-    };
-    match cook.phases.iter().rposition(asked) {
-        // What comes after the last phase in question has no say in it.
-        Some(last) => first_phases(cook, ledger, &LINES, Detail::Ends, last + 1),
-        None => usual,
-    }
+    prediction(cook, ledger, Detail::Ends)
 }
 
-/// The first `count` phases, along some of the lines.
-fn first_phases(cook: &Cook, ledger: &Ledger, lines: &[Line], detail: Detail, count: usize) -> Prediction {
-    let mut walked = walk(cook, ledger, None, lines, detail, count);
+fn prediction(cook: &Cook, ledger: &Ledger, detail: Detail) -> Prediction {
+    let mut walked = walk(cook, ledger, None, &LINES, detail, cook.phases.len());
     let findings = findings(cook, &walked.runs);
-    Prediction { curves: curves(cook, &mut walked), findings }
+    Prediction { curves: curves(cook, &mut walked, detail), findings }
 }
 
 /// All that was walked, on one axis of time.
-pub(super) fn curves(cook: &Cook, walked: &mut Walked) -> Curves {
+pub(super) fn curves(cook: &Cook, walked: &mut Walked, detail: Detail) -> Curves {
     let lengths: Vec<_> = walked.lengths.iter().map(|length| length.band).collect();
     let slots = schedule(cook, &lengths);
     let mut phases: Vec<PhaseTimes> = cook
@@ -72,7 +63,7 @@ pub(super) fn curves(cook: &Cook, walked: &mut Walked) -> Curves {
             items.push(run.item);
         }
     }
-    let foods = items.into_iter().map(|item| curve(cook, item, walked, &slots)).collect();
+    let foods = items.into_iter().map(|item| curve(cook, item, walked, &slots, detail)).collect();
     Curves { phases, foods, unpredicted: std::mem::take(&mut walked.unpredicted) }
 }
 
@@ -92,8 +83,9 @@ pub fn lend_lengths(cook: &mut Cook, curves: &Curves) -> Vec<Lasts> {
     written
 }
 
-fn curve(cook: &Cook, item: ItemId, walked: &Walked, slots: &[Slot]) -> FoodCurve {
-    let runs = walked.runs.iter().filter(|run| run.item == item && !run.instants.is_empty());
+fn curve(cook: &Cook, item: ItemId, walked: &Walked, slots: &[Slot], detail: Detail) -> FoodCurve {
+    let shown = |run: &&Run| detail != Detail::Ends && run.item == item && !run.instants.is_empty();
+    let runs = walked.runs.iter().filter(shown);
     let stretches: Vec<(PhaseId, Stretch)> = runs
         .map(|run| (run.phase, Stretch { slot: slots[run.phase.0 as usize], instants: run.instants.clone() }))
         .collect();
@@ -117,6 +109,18 @@ fn curve(cook: &Cook, item: ItemId, walked: &Walked, slots: &[Slot]) -> FoodCurv
     }
     let assumed = walked.assumed.get(&item).cloned().unwrap_or_default();
     let runs = walked.runs.iter().filter(|run| run.item == item);
-    let exits = runs.map(|run| (run.phase, run.exit_core_c)).collect();
-    FoodCurve { item, name: cook.item(item).name.clone(), samples, exits, assumed, readings: Vec::new() }
+    let exits = runs.clone().map(|run| (run.phase, run.exit_core_c)).collect();
+    let stays = runs.map(|run| stay(cook, run, walked)).collect();
+    let name = cook.item(item).name.clone();
+    FoodCurve { item, name, samples, exits, stays, assumed, readings: Vec::new() }
+}
+
+fn stay(cook: &Cook, run: &Run, walked: &Walked) -> Stay {
+    let length = walked.lengths.get(run.phase.0 as usize).map_or(Band::exact(0.0), |length| length.band);
+    Stay {
+        phase: run.phase,
+        lasts_s: chosen(cook.phase(run.phase)).unwrap_or(length),
+        alone_s: run.alone_s,
+        instants: run.instants.iter().chain(&run.tail).copied().collect(),
+    }
 }

@@ -42,6 +42,13 @@ pub fn lasting(phase: &Phase) -> Option<Band> {
     })
 }
 
+/// The range of a length that the cook chooses, in seconds.
+pub fn chosen(phase: &Phase) -> Option<Band> {
+    let Lasts::Chosen { low, high } = phase.lasts else { return None };
+    let (low, high) = (low.seconds(), high.unwrap_or(low).seconds());
+    (phase.until.is_none() && high.is_finite()).then(|| Band::new(low, 0.5 * (low + high), high))
+}
+
 /// How long a serving stands there.
 fn serving(service: &Service) -> Band {
     let window = |from: &When, to: &When| {

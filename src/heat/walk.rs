@@ -19,7 +19,7 @@ use super::food::Food;
 use super::lines::{Detail, Line};
 use super::readings::Trial;
 use super::stop::{self, Stop};
-use crate::cook::{Cook, ItemId, Phase, PhaseId};
+use crate::cook::{Cook, ItemId, Phase, PhaseId, Purpose};
 use crate::ledger::Ledger;
 
 /// Phases that temperatures are followed through; a cook has a handful.
@@ -33,6 +33,8 @@ pub struct Run {
     pub item: ItemId,
     pub phase: PhaseId,
     pub instants: Vec<Instant>,
+    /// What follows in a wait for which the cook chooses a longer time than the middle, for which the curve is drawn.
+    pub tail: Vec<Instant>,
     /// The core as the phase ends, °C.
     pub exit_core_c: Band,
     pub reach: Reach,
@@ -156,15 +158,21 @@ impl Walker<'_> {
             let most_c = self.hottest(food);
             let at_most = Field::uniform(&food.material, most_c);
             alone.fields = alone.fields.iter().map(|field| field.least(&at_most)).collect();
+            let around = ready.iter().find(|(ready, _)| *ready == item).map(|(_, around)| around);
+            let waits = matches!(
+                phase.purpose,
+                Purpose::HotHold | Purpose::Rest | Purpose::Prep | Purpose::Cool | Purpose::Serve
+            );
+            let longest = stop::chosen(phase).filter(|_| waits && self.detail != Detail::Trial);
+            let tail = match around.zip(longest) {
+                Some((around, chosen)) => self.tail(food, around, &alone.fields, chosen, most_c),
+                None => Vec::new(),
+            };
             walked.runs.push(Run {
                 item,
                 phase: id,
-                instants: match self.detail {
-                    Detail::Curves | Detail::Trial => {
-                        instants(&alone, length.band, most_c, self.most_instants())
-                    }
-                    Detail::Ends => Vec::new(),
-                },
+                instants: instants(&alone, length.band, most_c, self.most_instants(), self.detail),
+                tail,
                 exit_core_c: exit_core(&alone, &food.material),
                 reach: alone.reach,
                 alone_s: alone.alone_s,

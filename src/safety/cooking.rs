@@ -8,7 +8,7 @@ use super::declared::Heat;
 use super::lot::Lot;
 use super::need::Need;
 use super::report::{About, Fault, Report};
-use super::{Verdict, out, parasites, raw};
+use super::{Verdict, out, parasites, predicted, raw};
 use crate::cook::{PhaseId, Purpose};
 use crate::findings::Code;
 use crate::quantity::Temperature;
@@ -74,8 +74,22 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
         (a, x.condition.is_none()).cmp(&(b, y.condition.is_none())).then(std::cmp::Ordering::Greater)
     });
     let (mut best, rule) = best?;
-    parasites::judge(report, lot, need, about, best, heat.span);
     let smoked_cold = lot.hurdles && cold_smoked(report, need);
+    let mut lacking = say![];
+    let mut killed = None;
+    if best == Chance::Possible && !lot.unsure && !smoked_cold {
+        match predicted::kill(report, lot, need, &rules, about, heat.span) {
+            Ok(predicted) => {
+                best = predicted.chance;
+                killed = Some(predicted.by);
+            }
+            Err(missing) => lacking = missing,
+        }
+    }
+    if !need.is_plant() {
+        predicted::come_up(report, lot, need);
+    }
+    parasites::judge(report, lot, need, about, best, heat.span);
     if best == Chance::Never && !lot.unsure && smoked_cold && !raw::hurdle_may_do(lot, need) {
         raw::hurdle_only(report, need, first, about, heat.span);
         best = Chance::Possible;
@@ -85,14 +99,19 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
             report.judged(&first.id, Verdict::NotJudged, about, why);
         }
         best = Chance::Possible;
-    } else {
+    } else if killed.is_none() {
         match (best, &rule.condition) {
             (Chance::Never, _) => {
                 let fault = too_cool(report, need, about, &rules, heat.span, most);
                 report.broken(first, about, fault);
             }
             (Chance::Possible, _) => {
-                report.judged(&rule.id, Verdict::NotJudged, about, possible(rule, need, most));
+                report.judged(
+                    &rule.id,
+                    Verdict::NotJudged,
+                    about,
+                    possible(rule, need, most).followed_by(lacking),
+                );
             }
             (Chance::Sure, Some(condition)) => {
                 report.judged(
@@ -113,13 +132,13 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
             }
         }
     }
-    if !need.is_plant() && best == Chance::Possible && !lot.unsure {
+    if !need.is_plant() && best == Chance::Possible && !lot.unsure && killed.is_none() {
         raw::only_beside(report, need, &rules, about);
     }
     if !need.is_plant() {
         // A roast rests on the chart for roasts only where no plainer rule can have been met.
-        lot.cooked_by =
-            rules.iter().find(|rule| chance(rule, need) != Chance::Never).map(|rule| rule.id.clone());
+        let declared = || rules.iter().find(|rule| chance(rule, need) != Chance::Never);
+        lot.cooked_by = killed.or_else(|| declared().map(|rule| rule.id.clone()));
     }
     Some(best)
 }

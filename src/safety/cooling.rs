@@ -1,10 +1,10 @@
 //! Cooling: the limits that are declared, against the stages that are published.
 
-use super::Verdict;
 use super::chance::typed;
 use super::declared::{core_end, times};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
+use super::{Verdict, predicted};
 use crate::findings::{Code, Severity};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
@@ -25,22 +25,33 @@ pub(super) fn cool(report: &mut Report, lot: &mut Lot, about: About) {
         Some(within) => (before.shortest + within.value, within.span),
         None => (lot.cooling.planned, phase.lasts_span),
     };
+    let followed = predicted::follows(report, lot, about);
+    if followed {
+        lot.cooling_began.get_or_insert(about);
+    }
     let mut stages = Duration::ZERO;
     for rule in report.rules() {
         let Demand::Cool { to, max_s, further, .. } = &rule.demand else { continue };
         let max = Duration::from_seconds(*max_s) + if *further { stages } else { Duration::ZERO };
         stages = max;
-        stage(report, about, rule, *to, max, Declared { end, allowed, span });
+        stage(report, about, rule, *to, max, Declared { end, allowed, span, followed });
     }
 }
 
 /// Cooked food that goes from the heat into the cold, with no phase to cool it.
-pub(super) fn put_away_hot(report: &mut Report, about: About, placed: Span) {
+pub(super) fn put_away_hot(report: &mut Report, lot: &mut Lot, about: About, placed: Span) {
     if report.cook.phase(about.phase).damaged {
         return;
     }
+    let followed = predicted::follows(report, lot, about);
+    if followed {
+        lot.cooling_began.get_or_insert(about);
+    }
     for rule in report.rules() {
         let Demand::Cool { to, max_s, .. } = &rule.demand else { continue };
+        if followed && to.is_some() {
+            continue;
+        }
         let max = Duration::from_seconds(*max_s);
         let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
         let asked = match to {
@@ -69,16 +80,29 @@ struct Declared {
     end: Option<Temperature>,
     allowed: Duration,
     span: Span,
+    /// What the figures leave open the prediction says.
+    followed: bool,
+}
+
+/// Asks the prediction how fast it cooled, once the food is cold or is taken on.
+pub(super) fn settle(report: &mut Report, lot: &mut Lot) {
+    if let Some(began) = lot.cooling_began.take() {
+        predicted::cooled(report, lot, began);
+    }
 }
 
 fn stage(report: &mut Report, about: About, rule: &Rule, to: Option<Limit>, max: Duration, said: Declared) {
     // A phase that ends colder than this stage passes it somewhere on the way.
     let passes_it = match (to, said.end) {
         (Some(to), Some(end)) => end.kelvin() < to.lowest().kelvin() - 0.01,
+        (Some(_), None) if said.followed => return,
         (Some(_), None) => return needs_an_end(report, about, rule),
         (None, _) => false,
     };
     if said.allowed <= max {
+        if said.followed && to.is_some() {
+            return;
+        }
         let why = match to {
             Some(to) => say![
                 format!("Whether it gets to {to} in time needs the predicted core temperature; "),
@@ -96,6 +120,9 @@ fn stage(report: &mut Report, about: About, rule: &Rule, to: Option<Limit>, max:
     // The first stage of a phase that goes on to the end of the last one is a matter for the curve.
     let far_colder =
         matches!((to, said.end), (Some(to), Some(end)) if to.lowest().kelvin() - end.kelvin() > 8.0);
+    if far_colder && said.followed {
+        return;
+    }
     if far_colder {
         let why = say![
             "When it passes the first stage needs the predicted core temperature; ",

@@ -1,12 +1,12 @@
 //! Hot holds: the setting, its tolerance and the checkpoints against the limit.
 
-use super::Verdict;
 use super::chance::typed;
 use super::declared::{Band, core_checks, surroundings};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
+use super::{Verdict, predicted};
 use crate::cook::Phase;
-use crate::findings::{Code, Severity};
+use crate::findings::{Code, Severity, Text};
 use crate::quantity::Temperature;
 use crate::say;
 use crate::tables::{Demand, Limit, Rule};
@@ -52,7 +52,7 @@ pub(super) fn place_of(phase: &Phase, band: &Band) -> (Span, Vec<(Span, crate::f
 }
 
 /// Food is kept hot.
-pub(super) fn hot(report: &mut Report, lot: &Lot, about: About) {
+pub(super) fn hot(report: &mut Report, lot: &Lot, about: About, placed: Span) {
     let phase = report.cook.phase(about.phase);
     let bounds = hot_rules(report, lot);
     let Some((rule, limit)) = bounds.first().copied() else { return };
@@ -66,7 +66,10 @@ pub(super) fn hot(report: &mut Report, lot: &Lot, about: About) {
                 fault.also = also;
                 report.broken(rule, about, fault);
             }
-            Some((by, by_limit)) => hot_enough(report, about, by, by_limit, &band),
+            Some((by, by_limit)) => {
+                let inside = predicted::hot(report, lot, about, &bounds, placed);
+                hot_enough(report, about, by, by_limit, &band, inside);
+            }
         },
         Some(band) if passes(band.high).is_none() => {
             let (span, also) = place_of(phase, &band);
@@ -126,30 +129,31 @@ fn hold_too_cool(report: &Report, about: About, bounds: &[Bound], at: Temperatur
     Fault::new(Code::HoldTooCool, span, message, remedy)
 }
 
-fn hot_enough(report: &mut Report, about: About, rule: &Rule, limit: Limit, band: &Band) {
-    if let Some(condition) = &rule.condition {
-        report.judged(
-            &rule.id,
-            Verdict::NotJudged,
-            about,
-            say!["The setting counts ", condition.clone(), "."],
-        );
-    } else {
-        report.judged(
-            &rule.id,
-            Verdict::Met,
-            about,
-            say![band.low, " is the temperature around it, and enough. The food itself is judged apart."],
-        );
-        report.judged(
-            &rule.id,
-            Verdict::NotJudged,
-            about,
-            say![format!(
+/// The setting is hot enough; `inside` is what is missing where the food itself is not predicted.
+fn hot_enough(
+    report: &mut Report,
+    about: About,
+    rule: &Rule,
+    limit: Limit,
+    band: &Band,
+    inside: Result<(), Text>,
+) {
+    match (&rule.condition, inside) {
+        (_, Ok(())) => {}
+        (Some(condition), Err(_)) => {
+            let why = say!["The setting counts ", condition.clone(), "."];
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
+        }
+        (None, Err(lacking)) => {
+            let why =
+                say![band.low, " is the temperature around it, and enough. The food itself is judged apart."];
+            report.judged(&rule.id, Verdict::Met, about, why);
+            let needs = format!(
                 "Whether the food itself stays {} needs the predicted core temperature.",
                 rule.at_or_above(limit)
-            )],
-        );
+            );
+            report.judged(&rule.id, Verdict::NotJudged, about, say![needs].followed_by(lacking));
+        }
     }
     let Some(tolerance) = band.tolerance else { return };
     let coolest = band.low - tolerance;

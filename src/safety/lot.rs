@@ -2,7 +2,9 @@
 
 use super::declared::{Heat, Times};
 use super::need::{MOST_HEATS, Need, add};
+use super::report::About;
 use super::stock::{keeping, raw_structure};
+use super::trail::Trails;
 use crate::cook::{ItemId, PhaseId, Purpose, Structure};
 use crate::quantity::{Duration, Temperature};
 use crate::tables::{FoodKind, FoodState, Species};
@@ -100,6 +102,10 @@ pub(super) struct Lot {
     /// In the cold for so long since it was made.
     pub stored: Times,
     pub ph: Option<f64>,
+    /// Where it and its parents have been.
+    pub trails: Trails,
+    /// The phase that cools it after the heat, as long as the prediction has not been asked.
+    pub cooling_began: Option<About>,
 }
 
 impl Lot {
@@ -138,6 +144,8 @@ impl Lot {
             cooling: Times::default(),
             stored: Times::default(),
             ph: None,
+            trails: Trails::default(),
+            cooling_began: None,
         }
     }
 
@@ -199,6 +207,8 @@ impl Lot {
         self.cooling = worse(self.cooling, other.cooling);
         self.stored = worse(self.stored, other.stored);
         self.ph = None;
+        self.trails.take_in(other.trails);
+        self.cooling_began = self.cooling_began.or(other.cooling_began);
     }
 
     /// One more kill is owed.

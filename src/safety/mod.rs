@@ -1,8 +1,9 @@
-//! Safety: judges a cook by a rule set, on the figures that the cook declares.
+//! Safety: judges a cook by a rule set, on the figures that the cook declares and on its predicted curves.
 //!
-//! Declared are settings, `until`, `expect` and `core` figures, and lengths of time. What only the
-//! temperature inside the food could show is listed as not judged, with what it needs, and never as
-//! met. Knows the cook and the rules; knows nothing of how either is written or shown.
+//! Declared are settings, `until`, `expect` and `core` figures, and lengths of time. What only the temperature inside
+//! the food shows is judged on the curves (`predicted/`), and called predicted; where a food has none, it is listed as
+//! not judged, with what it needs, and never as met. Knows the cook, the curves and the rules; knows nothing of how any
+//! of them is written or shown.
 
 mod again;
 mod bought;
@@ -22,12 +23,14 @@ mod need;
 mod nitrite;
 mod out;
 mod parasites;
+mod predicted;
 mod raw;
 mod reheating;
 mod report;
 mod starts;
 mod stock;
 mod storing;
+mod trail;
 mod unknown;
 mod waiting;
 mod walk;
@@ -38,6 +41,7 @@ pub use microbial::{FoodMicrobes, Line, Microbe, microbial, opened, sorts};
 
 use crate::cook::{Cook, Phase};
 use crate::findings::{Finding, Text};
+use crate::heat::Curves;
 use crate::say;
 use crate::tables::{Demand, RuleSet};
 
@@ -78,9 +82,9 @@ pub struct Verdicts {
     pub findings: Vec<Finding>,
 }
 
-/// Judges `cook` by `rules`.
-pub fn judge(cook: &Cook, rules: &RuleSet) -> Verdicts {
-    let mut report = report::Report::new(cook, rules);
+/// Judges `cook`, with what is predicted of it, by `rules`.
+pub fn judge(cook: &Cook, rules: &RuleSet, curves: &Curves) -> Verdicts {
+    let mut report = report::Report::new(cook, rules, curves);
     walk::walk(&mut report);
     unknown::say_which(&mut report);
     list(&mut report);
@@ -92,6 +96,9 @@ fn list(report: &mut report::Report) {
     let cook = report.cook;
     for rule in report.rules() {
         let Demand::Listed { purposes, media, bagged, needs } = &rule.demand else { continue };
+        if rule.on_curve.is_some() && report.spoke_of(&rule.id) {
+            continue;
+        }
         let concerned = |phase: &Phase| {
             let around = declared::surroundings(cook, phase).map(|band| band.medium);
             purposes.iter().any(|said| said.replace('-', " ") == phase.purpose.words())

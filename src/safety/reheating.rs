@@ -1,10 +1,10 @@
 //! Food that comes to a hot hold out of the cold: it has to be reheated first, hot and fast enough.
 
-use super::Verdict;
 use super::chance::{could_reach, typed};
 use super::holding::hot_rules;
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
+use super::{Verdict, predicted};
 use crate::cook::{PhaseId, Purpose};
 use crate::findings::Code;
 use crate::quantity::Duration;
@@ -114,21 +114,14 @@ fn reheated(report: &mut Report, lot: &Lot, hold: About) -> bool {
         report.broken(first, about, Fault::new(Code::ReheatTooCool, heat.span, message, remedy));
         return false;
     };
-    let mut why = say![
-        "The declared figures allow it; that the coldest part is hot for long enough needs the predicted core temperature."
-    ];
-    if let Some(condition) = &by.condition {
-        why.push(format!(" It counts {condition}."));
-    }
-    report.judged(&by.id, Verdict::NotJudged, about, why);
     // One rule without a clock is enough.
     let timed = rules.iter().filter(reached).all(|(_, _, window)| window.is_some());
-    let Some(window) = window.filter(|_| timed).map(Duration::from_seconds) else { return true };
+    let window = window.filter(|_| timed).map(Duration::from_seconds);
     // What is cooked into a new dish has the time that the dish takes.
     let reheats = |phase: PhaseId| report.cook.phase(phase).purpose == Purpose::Reheat;
     let shortest: Duration =
         lot.warming.iter().filter(|(phase, _)| reheats(*phase)).map(|(_, heat)| heat.shortest).sum();
-    if shortest > window {
+    if let Some(window) = window.filter(|window| shortest > *window) {
         let message = say![
             format!("Reheating `{food}` takes at least "),
             shortest,
@@ -146,6 +139,20 @@ fn reheated(report: &mut Report, lot: &Lot, hold: About) -> bool {
             about,
             Fault::new(Code::ReheatTooSlow, report.cook.phase(phase).lasts_span, message, remedy),
         );
+        return true;
     }
-    true
+    let mut why = say![
+        "The declared figures allow it; that the coldest part is hot for long enough needs the predicted core temperature."
+    ];
+    if let Some(condition) = &by.condition {
+        why.push(format!(" It counts {condition}."));
+    }
+    let all: Vec<&Rule> = rules.iter().map(|(rule, ..)| *rule).collect();
+    match predicted::reheated(report, lot, about, &all, heat.span) {
+        Ok(hot_enough) => hot_enough,
+        Err(lacking) => {
+            report.judged(&by.id, Verdict::NotJudged, about, why.followed_by(lacking));
+            true
+        }
+    }
 }

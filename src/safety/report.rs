@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::{Judged, Verdict, Verdicts};
 use crate::cook::{Cook, ItemId, PhaseId};
 use crate::findings::{CitedRule, Code, Finding, Severity, Text};
+use crate::heat::Curves;
 use crate::say;
 use crate::tables::{Demand, Rule, RuleSet};
 use crate::text::Span;
@@ -12,6 +13,7 @@ use crate::text::Span;
 pub(super) struct Report<'a> {
     pub cook: &'a Cook,
     pub rules: &'a RuleSet,
+    pub curves: &'a Curves,
     verdicts: Verdicts,
     said: BTreeSet<(String, PhaseId, ItemId, Verdict)>,
     /// Food with stock in it that nobody recognises, and which.
@@ -20,7 +22,7 @@ pub(super) struct Report<'a> {
 }
 
 /// The food and the phase that a verdict is about.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct About {
     pub phase: PhaseId,
     pub food: ItemId,
@@ -43,10 +45,11 @@ impl Fault {
 }
 
 impl<'a> Report<'a> {
-    pub fn new(cook: &'a Cook, rules: &'a RuleSet) -> Self {
+    pub fn new(cook: &'a Cook, rules: &'a RuleSet, curves: &'a Curves) -> Self {
         Self {
             cook,
             rules,
+            curves,
             verdicts: Verdicts::default(),
             said: BTreeSet::new(),
             unrecognised: BTreeMap::new(),
@@ -120,6 +123,15 @@ impl<'a> Report<'a> {
         });
     }
 
+    pub fn is_broken(&self, rule: &str, about: About) -> bool {
+        self.said.contains(&(rule.into(), about.phase, about.food, Verdict::Broken))
+    }
+
+    /// Has something been said of the rule for some food?
+    pub fn spoke_of(&self, rule: &str) -> bool {
+        self.verdicts.judged.iter().any(|judged| judged.rule == rule)
+    }
+
     /// A rule that is listed, and about no one food.
     pub fn listed(&mut self, rule: &Rule, phase: PhaseId, why: Text) {
         self.verdicts.judged.push(Judged {
@@ -141,7 +153,11 @@ impl<'a> Report<'a> {
     /// A finding without a verdict: the rule may be broken.
     pub fn fault(&mut self, rule: &Rule, about: About, fault: Fault) {
         let severity = if rule.advice { fault.severity.max(Severity::Warning) } else { fault.severity };
-        let known = |finding: &Finding| finding.code == fault.code && finding.span == fault.span;
+        let food = self.food_name(about.food);
+        let known = |finding: &Finding| {
+            let alike = finding.code == fault.code && finding.span == fault.span;
+            alike && finding.food.as_ref() == Some(&food)
+        };
         if let Some(at) = self.verdicts.findings.iter().position(known) {
             // Said once, and as the worst of what is to be said.
             let graver = severity == Severity::Error && self.verdicts.findings[at].severity != severity;

@@ -5,7 +5,7 @@ use super::declared::{core_checks, surroundings};
 use super::holding::{Bound, place_of};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
-use super::{Verdict, without_air};
+use super::{Verdict, predicted, without_air};
 use crate::findings::{Code, Severity};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
@@ -38,7 +38,7 @@ pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
         }
         // The range of a class is not what somebody says of this fridge.
         Some(band) if band.span.is_some() && missed(band.high).is_none() => {
-            bounds.iter().for_each(|bound| cold_enough(report, about, *bound, band.high));
+            bounds.iter().for_each(|bound| cold_enough(report, lot, about, *bound, &band));
         }
         _ if phase.damaged => {}
         _ => {
@@ -81,7 +81,13 @@ fn cold_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<Bound<'a>> {
     general.chain(special.iter().copied()).collect()
 }
 
-fn cold_enough(report: &mut Report, about: About, (rule, limit): Bound, at: Temperature) {
+fn cold_enough(
+    report: &mut Report,
+    lot: &Lot,
+    about: About,
+    (rule, limit): Bound,
+    band: &super::declared::Band,
+) {
     if let Some(condition) = &rule.condition {
         report.judged(
             &rule.id,
@@ -91,13 +97,23 @@ fn cold_enough(report: &mut Report, about: About, (rule, limit): Bound, at: Temp
         );
         return;
     }
-    let why = say![at, " is the temperature around it, and enough. The food itself is judged apart."];
-    report.judged(&rule.id, Verdict::Met, about, why);
-    let why = say![format!(
-        "Whether the food itself is {} needs its predicted temperature.",
-        rule.at_or_below(limit)
-    )];
-    report.judged(&rule.id, Verdict::NotJudged, about, why);
+    let inside = match lot.cooling_began {
+        Some(_) => Err(say![" It is still cooling as it comes in; how fast is judged apart."]),
+        None => {
+            let span = band.span.unwrap_or(report.cook.phase(about.phase).name_span);
+            predicted::cold(report, lot, about, (rule, limit), span)
+        }
+    };
+    if let Err(lacking) = inside {
+        let why =
+            say![band.high, " is the temperature around it, and enough. The food itself is judged apart."];
+        report.judged(&rule.id, Verdict::Met, about, why);
+        let needs = say![format!(
+            "Whether the food itself is {} needs its predicted temperature.",
+            rule.at_or_below(limit)
+        )];
+        report.judged(&rule.id, Verdict::NotJudged, about, needs.followed_by(lacking));
+    }
 }
 
 /// What no cook file says of food that was bought ready.

@@ -94,7 +94,7 @@ fn stands(report: &mut Report, lot: &mut Lot, about: About, spell: Spell) {
         }
         Purpose::HotHold => {
             if needs_control {
-                holding::hot(report, lot, about);
+                holding::hot(report, lot, about, spell.span);
             }
             lot.cold = false;
         }

@@ -32,6 +32,7 @@ pub(super) fn walk(report: &mut Report) {
     for (key, mut lot) in lots {
         if !gone_on.contains(&key) {
             cooking::settle_at_the_end(report, &mut lot);
+            cooling::settle(report, &mut lot);
         }
     }
 }
@@ -62,6 +63,9 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         lot.cured |= phase.purpose == Purpose::Cure;
     }
     lot.salted |= phase.shape.salt.is_some();
+    if matches!(phase.purpose, Purpose::Cook | Purpose::Reheat | Purpose::HotHold | Purpose::Serve) {
+        cooling::settle(report, lot);
+    }
     if let Some(heat) = heat(cook, phase) {
         if matches!(phase.purpose, Purpose::Cook | Purpose::Reheat) && controlled(report, lot) {
             match (out::tepid(report, phase), lot.hurdles) {
@@ -86,7 +90,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
                 if cooked {
                     reheating::entered(report, lot, about, food.span);
                 }
-                holding::hot(report, lot, about);
+                holding::hot(report, lot, about, food.span);
             }
             lot.cold = false;
         }
@@ -103,7 +107,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         Purpose::ColdHold | Purpose::Freeze => {
             cooking::settle(report, lot, about, food.span);
             if controlled(report, lot) && lot.comes_hot() {
-                cooling::put_away_hot(report, about, food.span);
+                cooling::put_away_hot(report, lot, about, food.span);
             }
             lot.chilled();
             if let Some(band) = surroundings(cook, phase).filter(|band| band.span.is_some()) {
@@ -173,6 +177,10 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
         lot.ph = Some(ph);
     }
     lot.last = Some(id);
+    lot.trails.follow(about);
+    if matches!(phase.purpose, Purpose::ColdHold | Purpose::Freeze) {
+        cooling::settle(report, lot);
+    }
 }
 
 /// A serving that keeps food hot or cold is judged as a hold.
@@ -189,7 +197,7 @@ fn serve(report: &mut Report, lot: &mut Lot, about: About, placed: Span) {
             reheating::entered(report, lot, about, placed);
             lot.cold = false;
         }
-        holding::hot(report, lot, about);
+        holding::hot(report, lot, about, placed);
     }
 }
 

@@ -94,6 +94,9 @@ pub struct Rule {
     pub on_curve: Option<Course>,
     /// The rules of one option hold together, and one option of several will do.
     pub option: Option<String>,
+    /// A whole piece that nothing was stuck into may be judged at its surface instead.
+    #[serde(default)]
+    pub intact_by_surface: bool,
     /// Has to be met beside whichever alternative is.
     #[serde(default)]
     pub besides: bool,

@@ -10,7 +10,8 @@ pub fn judged(text: &str) -> (Sources, Verdicts) {
         findings.iter().map(|f| format!("{} {}", f.code.name(), f.message.render(Scale::Celsius))).collect();
     assert!(said.is_empty(), "{said:#?} in\n{text}");
     let cook = cook.expect("a cook");
-    let verdicts = judge(&cook, super::rules_of(&cook));
+    // What is declared, alone: without a forecast.
+    let verdicts = judge(&cook, super::rules_of(&cook), &dwell::heat::Curves::default());
     (sources, verdicts)
 }
 

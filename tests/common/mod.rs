@@ -46,6 +46,11 @@ pub fn findings(files: &[(&str, &str)]) -> Vec<Finding> {
     compile(&Memory(files), name.into(), text.into(), &Options::default()).findings
 }
 
+/// The curves of a cook.
+pub fn forecast(cook: &Cook) -> dwell::heat::Curves {
+    dwell::heat::outline(cook, &dwell::ledger::balance(cook).0).curves
+}
+
 /// A cook from one text.
 pub fn cook(text: &str) -> (Sources, Option<Cook>, Vec<Finding>) {
     let (sources, document, findings) = resolve_files(&[("test.dwell", text)]);

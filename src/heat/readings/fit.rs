@@ -69,7 +69,7 @@ impl<'b> Bench<'b> {
     pub fn try_out(&self, trial: Trial<'b>, detail: Detail) -> Tried<'b> {
         let lines = &LINES[..=USUAL];
         let mut walked = walk(self.cook, self.ledger, Some(&trial), lines, detail, self.cook.phases.len());
-        let curves = curves(self.cook, &mut walked);
+        let curves = curves(self.cook, &mut walked, detail);
         let misfit = self.misfit(&curves);
         Tried { trial, curves, runs: walked.runs, misfit }
     }

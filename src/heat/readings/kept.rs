@@ -123,6 +123,8 @@ impl Kept<'_> {
         FoodCurve {
             exits: exits.collect(),
             samples,
+            // Of one trial alone, its bounds would be no bounds.
+            stays: plain.map_or_else(Vec::new, |plain| plain.stays.clone()),
             assumed: plain.map_or_else(|| shown.assumed.clone(), |plain| plain.assumed.clone()),
             ..shown.clone()
         }
@@ -179,6 +181,7 @@ impl Kept<'_> {
                 item: run.item,
                 phase: run.phase,
                 instants: Vec::new(),
+                tail: Vec::new(),
                 exit_core_c: around(run.exit_core_c.typical, |run| Some(run.exit_core_c.typical)),
                 reach: match run.reach {
                     Reach::Sure => Reach::Sure,

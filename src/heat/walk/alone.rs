@@ -10,12 +10,17 @@ use crate::heat::conduction::phase::{End, Goal, Place, Until};
 use crate::heat::conduction::shape::Form;
 use crate::heat::envelope::Instant;
 use crate::heat::food::Food;
-use crate::heat::lines::{COARSE_K, LINES, LineRun, Side, USUAL, accuracy, across, phase_heat, reaches};
+use crate::heat::lines::{
+    COARSE_K, Detail, LINES, LineRun, Side, USUAL, accuracy, across, phase_heat, reaches,
+};
 use crate::heat::stop::Stop;
 use crate::heat::surroundings::Surroundings;
 
 /// Instants of a phase, at most; more than a plot or a table has use for.
 const MOST_INSTANTS: usize = 160;
+/// The same where nobody sees the curve, closer together at the start, where it bends: straight lines between so many cut
+/// off less of a smooth curve than a coarse run is off.
+const MOST_FOR_RULES: usize = 48;
 /// Instants of a food in a whole cook, at most, but for [`FEWEST_INSTANTS`] in each phase.
 const MOST_IN_ALL: usize = 10_000;
 const FEWEST_INSTANTS: usize = 8;
@@ -58,7 +63,8 @@ impl Walker<'_> {
     }
 
     pub(super) fn most_instants(&self) -> usize {
-        (MOST_IN_ALL / self.cook.phases.len().max(1)).clamp(FEWEST_INSTANTS, MOST_INSTANTS)
+        let most = if self.detail == Detail::Ends { MOST_FOR_RULES } else { MOST_INSTANTS };
+        (MOST_IN_ALL / self.cook.phases.len().max(1)).clamp(FEWEST_INSTANTS, most)
     }
 
     /// Along each of [`LINES`], and for each the form that the food has.
@@ -129,6 +135,28 @@ impl Walker<'_> {
             }
         }
         Ok(Alone { runs: long, fields, length, reach: Reach::Sure, alone_s: None })
+    }
+
+    /// The further course of a phase for which the cook may choose a longer time than the middle. By then the kit has
+    /// come to its setting.
+    pub(super) fn tail(
+        &self,
+        food: &Food,
+        around: &Surroundings,
+        fields: &[Field],
+        chosen: Band,
+        most_c: f64,
+    ) -> Vec<Instant> {
+        let more_s = chosen.high - chosen.typical;
+        if more_s <= 0.0 {
+            return Vec::new();
+        }
+        let mut later = food.clone();
+        later.fields = fields.to_vec();
+        let around = Surroundings { coming_from: None, ..around.clone() };
+        let Ok(alone) = self.lasting(&later, &around, Band::exact(more_s)) else { return Vec::new() };
+        let further = instants(&alone, alone.length.band, most_c, self.most_instants(), self.detail);
+        further.into_iter().map(|at| Instant { tau_s: chosen.typical + at.tau_s, ..at }).collect()
     }
 
     /// A phase that ends when the food is there.
@@ -312,11 +340,24 @@ pub(super) fn longer(one: Option<Length>, other: Length) -> Length {
     }
 }
 
-pub(super) fn instants(alone: &Alone, length: Band, most_c: f64, most: usize) -> Vec<Instant> {
+pub(super) fn instants(
+    alone: &Alone,
+    length: Band,
+    most_c: f64,
+    most: usize,
+    detail: Detail,
+) -> Vec<Instant> {
     let Some(usual) = alone.runs.first() else { return Vec::new() };
-    let step_s = (length.high / most as f64).max(CLOSEST_S);
-    let mut taus: Vec<f64> =
-        (0..).map(|nth| f64::from(nth) * step_s).take_while(|tau| *tau < length.high).collect();
+    let mut taus: Vec<f64> = match detail {
+        Detail::Ends => {
+            let squares = (0..most).map(|nth| length.high * (nth as f64 / most as f64).powi(2));
+            squares.filter(|tau| *tau == 0.0 || *tau >= CLOSEST_S).collect()
+        }
+        Detail::Curves | Detail::Trial => {
+            let step_s = (length.high / most as f64).max(CLOSEST_S);
+            (0..).map(|nth| f64::from(nth) * step_s).take_while(|tau| *tau < length.high).collect()
+        }
+    };
     taus.extend([length.typical, length.high]);
     taus.sort_by(f64::total_cmp);
     taus.dedup();

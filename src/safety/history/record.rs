@@ -1,7 +1,7 @@
 //! A history: temperatures at moments, with straight lines between them, and the exact moments at which it
 //! crosses a limit.
 
-use crate::quantity::{Duration, Temperature};
+use crate::quantity::{Duration, Temperature, TemperatureDifference};
 
 /// The temperature of one place in a food over time, from a probe or from a predicted curve.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,6 +50,18 @@ impl History {
         Ok(Self { readings })
     }
 
+    pub(in crate::safety) fn colder_by(self, by: TemperatureDifference) -> Self {
+        Self { readings: self.readings.into_iter().map(|(at, t)| (at, t - by)).collect() }
+    }
+
+    /// From the first reading on that is no warmer than `limit`; all of it, where none is.
+    pub(in crate::safety) fn once_at_most(self, limit: Temperature) -> Self {
+        match self.readings.iter().position(|(_, t)| *t <= limit) {
+            Some(first) => Self { readings: self.readings[first..].to_vec() },
+            None => self,
+        }
+    }
+
     pub fn start(&self) -> Duration {
         self.readings[0].0
     }
@@ -58,7 +70,7 @@ impl History {
         self.readings[self.readings.len() - 1].0
     }
 
-    pub(super) fn first(&self) -> Temperature {
+    pub(in crate::safety) fn first(&self) -> Temperature {
         self.readings[0].1
     }
 

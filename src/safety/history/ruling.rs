@@ -171,7 +171,7 @@ impl<'r> Outcome<'r> {
     }
 
     /// Its condition is that of the cooking rule it hangs on, which the food is said to have passed.
-    fn hangs_on_a_cook(&self) -> bool {
+    pub(in crate::safety) fn hangs_on_a_cook(&self) -> bool {
         matches!(
             &self.rule.demand,
             Demand::HotHold { after: Some(_), .. } | Demand::Reheat { after: Some(_), .. }
