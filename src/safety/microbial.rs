@@ -1,6 +1,7 @@
 //! What the predicted curves of a cook do to the microbes in each food.
 //!
-//! Killing is taken from the lowest that the core may be, once something is put on the food from its surface as well. Growth is taken along every line of the curve (lowest, usual and
+//! Killing is taken from the lowest that the core may be in each phase, on the phase's own clock: what is late into the oven is
+//! late out of it. Once something is put on the food, its surface counts as well. Growth is taken along every line of the curve (lowest, usual and
 //! highest core, and the surface, which cuts carry their microbes on), and the worst of them counts. A food that is made
 //! of others goes on from where the worst of them was; stock that joins it raw starts the killing afresh, juice of a food
 //! counts as the food was when it was collected.
@@ -11,7 +12,7 @@ use super::lot::Keeping;
 use super::microbes::{Exposure, History, Sort, exposure, organisms};
 use super::stock::{Recognised, keeping, recognise, words_of};
 use crate::cook::{Cook, Draw, Item, ItemId, Origin, PhaseId, Structure};
-use crate::heat::{Curves, FoodCurve, Sample};
+use crate::heat::{Band, Curves, FoodCurve, Instant, Sample, Stay};
 use crate::tables::microbes::Organism;
 use crate::tables::{FoodKind, FoodState};
 
@@ -153,7 +154,8 @@ impl<'c> Lives<'c> {
                 self.between(&mut life, before, *first);
             }
             self.joining(&mut life, food.item, first.phase, first.t_s);
-            self.add(&mut life, stretch, true);
+            let stay = food.stays.iter().find(|stay| stay.phase == first.phase);
+            self.add(&mut life, stretch, stay);
             before = stretch.last().copied();
         }
         self.known.insert(key, life.clone());
@@ -171,28 +173,41 @@ impl<'c> Lives<'c> {
     /// A time between two phases of which nothing is known: growth as if it went straight, and no killing.
     fn between(&self, life: &mut Life, before: Sample, after: Sample) {
         if after.t_s - before.t_s > GAP_S {
-            self.add(life, &[before, after], false);
+            self.grow(life, &[before, after]);
         } else if before.t_s - after.t_s > GAP_S {
             // Parts of it in two places at once: what one of them saw the other did not.
             life.start_afresh();
         }
     }
 
-    fn add(&self, life: &mut Life, samples: &[Sample], kills: bool) {
+    /// One phase, as it is drawn and on its own clock.
+    fn add(&self, life: &mut Life, samples: &[Sample], stay: Option<&Stay>) {
+        self.grow(life, samples);
         for (nth, line) in Line::ALL.into_iter().enumerate() {
-            let points = samples.iter().map(|sample| (sample.t_s, line.at(sample)));
-            let Ok(history) = History::new(points) else {
+            let ways = match (line, stay) {
+                (Line::LowestCore, Some(stay)) => ways(stay),
+                _ => vec![samples.iter().map(|sample| (sample.t_s, line.at(sample))).collect()],
+            };
+            for (organism, exposures) in self.organisms.iter().zip(&mut life.exposures) {
+                let killed = ways.iter().filter_map(|way| {
+                    let history = History::new(way.iter().copied()).ok()?;
+                    exposure(organism, self.sorts, &history).reduction_log10
+                });
+                let least = killed.min_by(f64::total_cmp).unwrap_or(0.0);
+                let sum = &mut exposures[nth].reduction_log10;
+                *sum = sum.map(|so_far| so_far + least);
+            }
+        }
+    }
+
+    fn grow(&self, life: &mut Life, samples: &[Sample]) {
+        for (nth, line) in Line::ALL.into_iter().enumerate() {
+            let Ok(history) = History::new(samples.iter().map(|sample| (sample.t_s, line.at(sample)))) else {
                 life.whole = false;
                 continue;
             };
             for (organism, exposures) in self.organisms.iter().zip(&mut life.exposures) {
-                let more = exposure(organism, self.sorts, &history);
-                let sum = &mut exposures[nth];
-                sum.grown_ln += more.grown_ln;
-                if kills {
-                    sum.reduction_log10 =
-                        sum.reduction_log10.zip(more.reduction_log10).map(|(so_far, more)| so_far + more);
-                }
+                exposures[nth].grown_ln += exposure(organism, self.sorts, &history).grown_ln;
             }
         }
     }
@@ -304,4 +319,35 @@ fn carries_microbes(item: &Item) -> bool {
         },
         (None, Origin::Made(_) | Origin::Collected { .. }) => true,
     }
+}
+
+/// The ways that the core may go in one phase, of which one kills least: s from its start, and °C.
+///
+/// A phase that ends at a temperature lasts the longer the colder it goes. Any other may be cold and short at once.
+fn ways(stay: &Stay) -> Vec<Vec<(f64, f64)>> {
+    let Band { low, typical, high } = stay.lasts_s;
+    match stay.alone_s {
+        Some(_) => vec![
+            way(stay, high, |instant| instant.low_c),
+            way(stay, typical, |instant| instant.core_c),
+            way(stay, low, |instant| instant.high_c),
+        ],
+        None => vec![way(stay, low, |instant| instant.low_c)],
+    }
+}
+
+fn way(stay: &Stay, lasts_s: f64, core_c: impl Fn(&Instant) -> f64) -> Vec<(f64, f64)> {
+    let mut points: Vec<(f64, f64)> = Vec::new();
+    for instant in &stay.instants {
+        let (tau_s, celsius) = (instant.tau_s, core_c(instant));
+        if tau_s > lasts_s {
+            if let Some(&(before_s, before)) = points.last() {
+                let share = (lasts_s - before_s) / (tau_s - before_s);
+                points.push((lasts_s, before + share * (celsius - before)));
+            }
+            break;
+        }
+        points.push((tau_s, celsius));
+    }
+    points
 }
