@@ -1,7 +1,7 @@
 //! What `dwell curve` shows of hand-made curves, in each of its forms.
 
 use dwell::cook::{ItemId, PhaseId};
-use dwell::heat::{Curves, FoodCurve, PhaseTimes, Sample, Unpredicted};
+use dwell::heat::{Curves, FoodCurve, Heeded, PhaseTimes, Sample, Unpredicted};
 use dwell::output::curve::{self, Shown, Start};
 use dwell::quantity::Scale;
 use dwell::safety::{FoodMicrobes, Line, Microbe};
@@ -56,6 +56,7 @@ fn food(name: &str, samples: Vec<Sample>) -> FoodCurve {
         stays: Vec::new(),
         assumed: Vec::new(),
         readings: Vec::new(),
+        heeded: Heeded::default(),
     }
 }
 

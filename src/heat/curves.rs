@@ -2,7 +2,7 @@
 
 use super::band::Band;
 use super::envelope::Instant;
-use super::readings::Reading;
+use super::readings::{Heeded, Reading};
 use crate::cook::{ItemId, PhaseId};
 
 /// The predicted temperatures of one cook. Everything here is a prediction; a probe decides.
@@ -48,6 +48,7 @@ pub struct FoodCurve {
     pub assumed: Vec<String>,
     /// What a probe has read of it, in the order of time; the last of them is now.
     pub readings: Vec<Reading>,
+    pub heeded: Heeded,
 }
 
 /// One food in one phase, in seconds from the start of the phase.

@@ -26,4 +26,4 @@ pub use curves::{Curves, FoodCurve, PhaseTimes, Sample, Stay, Unpredicted};
 pub use envelope::Instant;
 pub use lines::COARSE_K;
 pub use predict::{Prediction, lend_lengths, outline, predict};
-pub use readings::{Reading, sharpened};
+pub use readings::{Heeded, Reading, sharpened};

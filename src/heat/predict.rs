@@ -5,6 +5,7 @@ use super::curves::{Curves, FoodCurve, PhaseTimes, Sample, Stay};
 use super::envelope::{Stretch, bounds};
 use super::findings::findings;
 use super::lines::{Detail, LINES};
+use super::readings::Heeded;
 use super::schedule::{Slot, schedule};
 use super::stop::chosen;
 use super::walk::{Run, Walked, walk};
@@ -112,7 +113,7 @@ fn curve(cook: &Cook, item: ItemId, walked: &Walked, slots: &[Slot], detail: Det
     let exits = runs.clone().map(|run| (run.phase, run.exit_core_c)).collect();
     let stays = runs.map(|run| stay(cook, run, walked)).collect();
     let name = cook.item(item).name.clone();
-    FoodCurve { item, name, samples, exits, stays, assumed, readings: Vec::new() }
+    FoodCurve { item, name, samples, exits, stays, assumed, readings: Vec::new(), heeded: Heeded::default() }
 }
 
 fn stay(cook: &Cook, run: &Run, walked: &Walked) -> Stay {

@@ -146,7 +146,7 @@ fn a_clock_time_needs_the_start_and_says_so() {
     let night = found(&["--core", "Sat 00:10 = 21 °C", "--started", "Friday 23:10"]);
     assert_eq!(json(&night.out)["foods"][0]["readings"][0]["t_s"], 3600.0, "{night:?}");
     let text = folder.run(&["curve", "lamb.dwell", "--core", "1 h = 21 °C"]).out;
-    assert!(text.contains("Now is 1 h") && text.contains("o what the probe read"), "{text}");
+    assert!(text.contains("The last reading, after 1 h") && text.contains("o what the probe read"), "{text}");
     let bad = found(&["--core", "soon = 21 °C"]);
     assert_eq!(bad.status, Some(2));
     assert!(bad.err.contains("--core"), "{}", bad.err);

@@ -14,7 +14,7 @@ use common::dice::Dice;
 use dwell::compile::{Compiled, Options, Readings, compile};
 use dwell::cook::Happened;
 use dwell::heat::conduction::shape::Likeness;
-use dwell::heat::{Curves, PhaseTimes, Reading, Sample};
+use dwell::heat::{Curves, Heeded, PhaseTimes, Reading, Sample};
 use dwell::quantity::{Duration, Scale, Temperature};
 use dwell::tables::Tables;
 use witness::{
@@ -320,4 +320,49 @@ fn many_readings_take_no_longer_and_a_lapse_says_nothing() {
     let times = end(&sharpened);
     assert!(times.end_earliest_s <= truth.end_s && truth.end_s <= times.end_latest_s, "{times:?}");
     assert!(curves(&sharpened).foods[0].readings.len() <= 16);
+}
+
+/// A bath and then an oven, in which the joint ends at a temperature of the core.
+const BATH_THEN_OVEN: &str = "kit bath is water bath\nkit oven is oven\nkit probe is probe thermometer\n\nfood joint is test slab\n  1 piece of 2 kg\n  \
+     thickness 6 cm\n  shape slab\n\nphase soak is cook\n  joint in bath\n  vacuum bagged\n  water 55 °C ± 0.5 °C\n  \
+     for 3 h\n\nphase crust is cook\n  joint in oven\n  air 150 °C ± 10 °C\n  until core 70 °C\n";
+
+#[test]
+fn a_reading_before_the_core_has_changed_moves_nothing() {
+    let plain = compiled(&SCENES[1], BATH_THEN_OVEN, Vec::new());
+    let reading = Reading { t_s: 60.0, core_c: curves(&plain).foods[0].samples[0].core_c };
+    let after = compiled(&SCENES[1], BATH_THEN_OVEN, vec![reading]);
+    assert_eq!(curves(&after).phases, curves(&plain).phases);
+    assert_eq!(curves(&after).foods[0].samples, curves(&plain).foods[0].samples);
+    assert_eq!(curves(&after).foods[0].heeded, Heeded::TooSoon);
+}
+
+#[test]
+fn readings_in_the_bath_leave_the_oven_as_uncertain_as_before() {
+    let plain = compiled(&SCENES[1], BATH_THEN_OVEN, Vec::new());
+    let samples = &curves(&plain).foods[0].samples;
+    let readings = samples.iter().filter(|sample| (1800.0..7200.0).contains(&sample.t_s)).step_by(6);
+    let readings = readings.map(|sample| Reading { t_s: sample.t_s, core_c: sample.core_c }).collect();
+    let after = compiled(&SCENES[1], BATH_THEN_OVEN, readings);
+    assert_eq!(curves(&after).foods[0].heeded, Heeded::Followed);
+    let crust = |compiled: &Compiled| {
+        let times = &curves(compiled).phases[1];
+        (times.least_s, times.most_s, times.end_earliest_s, times.end_latest_s)
+    };
+    assert_eq!(crust(&after), crust(&plain));
+    let width_at = |compiled: &Compiled, t_s: f64| {
+        let mut samples = curves(compiled).foods[0].samples.iter();
+        let sample = samples.find(|sample| sample.t_s >= t_s).expect("a sample then");
+        sample.core_high_c - sample.core_low_c
+    };
+    assert!(width_at(&after, 2700.0) < 0.7 * width_at(&plain, 2700.0));
+}
+
+#[test]
+fn a_reading_after_the_last_possible_end_is_refused() {
+    let plain = compiled(&SCENES[1], SCENES[1].text, Vec::new());
+    let reading = Reading { t_s: 100.0 * 86_400.0, core_c: 60.0 };
+    let after = compiled(&SCENES[1], SCENES[1].text, vec![reading]);
+    assert!(after.findings.iter().any(|finding| finding.code.name() == "reading-unplaced"));
+    assert_eq!(curves(&after), curves(&plain));
 }

@@ -30,7 +30,7 @@ pub const OFFSET_K: f64 = 1.0;
 /// One reading differs from the next by so much for no reason, K: the probe's last digit, and air that comes and goes. More
 /// than that of most probes, so that a crowd of a few hundred draws leaves room for what it has not met: held to its worth
 /// in `tests/heat_readings`.
-const NOISE_K: f64 = 0.8;
+pub const NOISE_K: f64 = 0.8;
 /// A draw is no longer on its way to the others when its sum of squared misses, in units of the noise, is worse than the
 /// best by less than this: with the two or three figures that readings tell apart, one of a thousand is worse (the
 /// chi-squared distribution).

@@ -1,6 +1,7 @@
 //! The forecast that all trials have in common which fit the readings.
 
-use super::fit::{Bench, Tried};
+use super::fit::{Bench, NOISE_K, Tried};
+use super::told::Told;
 use super::trial::Trial;
 use crate::cook::PhaseId;
 use crate::heat::band::Band;
@@ -14,59 +15,68 @@ use crate::heat::walk::{Reach, Run};
 const WIDER_SHARE: f64 = 0.05;
 const WIDER_S: f64 = 60.0;
 
-/// `tried` are the trials that fit, the best first; `now_s` is when the last reading was taken.
-pub fn forecast(bench: &Bench<'_>, plain: Prediction, tried: &[Tried<'_>], now_s: f64) -> Prediction {
-    let shown = bench.try_out(central(bench, tried, now_s), Detail::Curves).curves;
-    let kept = Kept { bench, plain: &plain.curves, tried, shared_s: shared_s(bench, &plain.curves, tried) };
+/// `tried` are the trials that fit, the best first.
+pub fn forecast(bench: &Bench<'_>, plain: Prediction, tried: &[Tried<'_>], told: &Told) -> Prediction {
+    let shown = bench.try_out(central(bench, tried, told), Detail::Curves).curves;
+    let open_s = open_s(bench, &plain.curves, tried, told);
+    let kept = Kept { bench, plain: &plain.curves, tried, open_s };
     let phases = plain.curves.phases.iter().map(|times| kept.times(times, &shown)).collect();
     let foods = shown.foods.iter().map(|food| kept.food(food)).collect();
     let kin = |name: &str| {
         let mut foods = plain.curves.foods.iter().filter(|food| bench.layout.kin(food.item, bench.item));
         foods.any(|food| food.name == name)
     };
+    if open_s.is_finite() {
+        // What may go wrong from there on is what might have without readings.
+        return Prediction { curves: Curves { phases, foods, unpredicted: shown.unpredicted }, ..plain };
+    }
     let elsewhere =
         plain.findings.iter().filter(|finding| !finding.food.as_deref().is_some_and(kin)).cloned();
     let findings = elsewhere.chain(findings(bench.cook, &kept.runs())).collect();
     Prediction { curves: Curves { phases, foods, unpredicted: shown.unpredicted }, findings }
 }
 
-/// The trial that is drawn: of those that fit the one with the least unusual figures; what no reading tells of is usual.
-fn central<'l>(bench: &Bench<'l>, tried: &[Tried<'l>], now_s: f64) -> Trial<'l> {
-    let Some(best) = tried.first() else { return Trial::usual(bench.layout) };
-    let samples = best.curves.foods.iter().filter(|food| bench.layout.kin(food.item, bench.item));
-    let samples: Vec<&Sample> = samples.flat_map(|food| &food.samples).collect();
-    let been = |id: PhaseId| samples.iter().any(|sample| sample.phase == id && sample.t_s <= now_s);
-    let phases = bench.cook.phases().filter(|(id, _)| been(*id));
+/// The trial that is drawn: everything as it usually is, where that fits as well as half of what fits. Else the one that is
+/// likely and has the least unusual figures; what no reading tells of is usual.
+fn central<'l>(bench: &Bench<'l>, tried: &[Tried<'l>], told: &Told) -> Trial<'l> {
+    let usual = bench.try_out(Trial::usual(bench.layout), Detail::Trial);
+    if tried.get(tried.len() / 2).is_none_or(|half| usual.misfit.sum <= half.misfit.sum) {
+        return usual.trial;
+    }
+    let phases = told.been.iter().map(|id| (*id, bench.cook.phase(*id)));
     let told: Vec<usize> = bench.layout.told(bench.item, phases).collect();
     let unusual = |tried: &&Tried<'_>| {
         let shares = told.iter().filter_map(|place| tried.trial.shares[*place]);
-        shares.map(|share| (share - 0.5).powi(2)).sum::<f64>() + tried.misfit.sum
+        shares.map(|share| (share - 0.5).powi(2)).sum::<f64>() + 0.5 * tried.misfit.sum / NOISE_K.powi(2)
     };
-    let chosen = tried.iter().min_by(|a, b| unusual(a).total_cmp(&unusual(b))).unwrap_or(best);
-    let shares =
-        (0..bench.layout.len()).map(|place| chosen.trial.shares[place].filter(|_| told.contains(&place)));
-    Trial { shares: shares.collect(), ..Trial::usual(bench.layout) }
+    let chosen = tried.iter().min_by(|a, b| unusual(a).total_cmp(&unusual(b)));
+    let share = |place: usize| chosen?.trial.shares[place].filter(|_| told.contains(&place));
+    Trial { shares: (0..bench.layout.len()).map(share).collect(), ..Trial::usual(bench.layout) }
 }
 
-/// When the food may first be in a phase that lasts until another food is done too: from there on the readings of one food
-/// say too little.
-fn shared_s(bench: &Bench<'_>, plain: &Curves, tried: &[Tried<'_>]) -> f64 {
+/// From when on the readings say too little: the food may be in kit that they do not tell of, or in a phase that lasts until
+/// another food is done too.
+fn open_s(bench: &Bench<'_>, plain: &Curves, tried: &[Tried<'_>], told: &Told) -> f64 {
     let kin = |run: &&Run| bench.layout.kin(run.item, bench.item);
     let Some(first) = tried.first() else { return f64::INFINITY };
     let others: Vec<PhaseId> = first.runs.iter().filter(|run| !kin(run)).map(|run| run.phase).collect();
-    let here = first.runs.iter().filter(kin).map(|run| run.phase);
-    let shared: Vec<PhaseId> = here.filter(|phase| others.contains(phase)).collect();
+    let here: Vec<PhaseId> = first.runs.iter().filter(kin).map(|run| run.phase).collect();
+    let open = |times: &&PhaseTimes| {
+        let id = times.phase;
+        let untold = || told.leaves_open(bench, plain, id, bench.cook.phase(id));
+        let after = told.read.iter().all(|read| *read < id);
+        here.contains(&id) && (times.end_predicted && others.contains(&id) || after && untold())
+    };
     let all = std::iter::once(plain).chain(tried.iter().map(|tried| &tried.curves));
-    let starts = all.flat_map(|curves| &curves.phases);
-    let shared = starts.filter(|times| times.end_predicted && shared.contains(&times.phase));
-    shared.map(|times| times.start_s).fold(f64::INFINITY, f64::min)
+    let starts = all.flat_map(|curves| &curves.phases).filter(open);
+    starts.map(|times| times.start_s).fold(f64::INFINITY, f64::min)
 }
 
 struct Kept<'k> {
     bench: &'k Bench<'k>,
     plain: &'k Curves,
     tried: &'k [Tried<'k>],
-    shared_s: f64,
+    open_s: f64,
 }
 
 /// The least and the most of some figures.
@@ -89,7 +99,7 @@ impl Kept<'_> {
         let range = |figure: fn(&PhaseTimes) -> f64, low: f64, high: f64| {
             let times = self.tried.iter().flat_map(|tried| &tried.curves.phases);
             let kept = ends(times.filter(|times| times.phase == plain.phase).map(figure));
-            let Some((least, most)) = kept.filter(|_| shown.start_s < self.shared_s) else {
+            let Some((least, most)) = kept.filter(|_| shown.start_s < self.open_s) else {
                 return (low, high);
             };
             let wider = WIDER_S + WIDER_SHARE * (most - least);
@@ -137,7 +147,7 @@ impl Kept<'_> {
         });
         let plain = all.find_map(|food| between(&food.samples, shown.t_s));
         let cores = self.tried.iter().filter_map(|tried| self.bench.core_c(&tried.curves, shown.t_s));
-        let kept = ends(cores).filter(|_| self.kin(food.item) && shown.t_s < self.shared_s);
+        let kept = ends(cores).filter(|_| self.kin(food.item) && shown.t_s < self.open_s);
         let (low, high) = match (kept, plain) {
             (Some((low, high)), Some(plain)) => {
                 ((low - COARSE_K).max(plain.0), (high + COARSE_K).min(plain.1))
@@ -155,7 +165,7 @@ impl Kept<'_> {
         let runs = self.tried.iter().flat_map(|tried| &tried.runs);
         let runs = runs.filter(|run| run.item == food.item && run.phase == phase);
         let started =
-            self.plain.phases.iter().any(|times| times.phase == phase && times.start_s < self.shared_s);
+            self.plain.phases.iter().any(|times| times.phase == phase && times.start_s < self.open_s);
         let kept = ends(runs.map(|run| run.exit_core_c.typical)).filter(|_| self.kin(food.item) && started);
         let (low, high) = match (kept, plain) {
             (Some((low, high)), Some(plain)) => {

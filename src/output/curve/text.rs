@@ -44,9 +44,9 @@ fn section(page: &mut String, chart: &Chart, start: Option<Start>, scale: Scale)
     page.push('\n');
     let key = format!("{CORE} core, the slowest point    {BAND} the core may be anywhere here");
     page.push_str(&format!("  {key}\n  {MEDIUM} around it: air, water or contact\n"));
-    if let Some(now) = chart.food.readings.last() {
+    if let Some(read) = words::read(chart.food, start, scale) {
         page.push_str(&format!("  {READING} what the probe read\n"));
-        paragraph(page, 2, 4, &words::now(now, start, scale));
+        paragraph(page, 2, 4, &read);
     }
     for (n, limit) in chart.limits.iter().enumerate() {
         let mark = if limit.drawn { format!("{LIMIT} {}", words::letter(n)) } else { "limit".into() };

@@ -4,7 +4,7 @@ use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 use super::chart::{Chart, Limit, Stretch, core_is_vague, end_is_vague, shown};
 use super::start::Start;
-use crate::heat::{Curves, PhaseTimes, Reading, Unpredicted};
+use crate::heat::{Curves, FoodCurve, Heeded, PhaseTimes, Unpredicted};
 use crate::quantity::{Duration, Scale, plain_number};
 
 /// `°C`.
@@ -89,13 +89,22 @@ pub fn why_ranges(chart: &Chart, scale: Scale) -> Option<String> {
     ))
 }
 
-/// "Now is 3 h (21:30) after the start, the last reading: 54 °C. What comes after it goes on from there."
-pub fn now(last: &Reading, start: Option<Start>, scale: Scale) -> String {
-    let at = moment(last.t_s, start);
-    format!(
-        "Now is {at}, the last reading: {}. What comes after it goes on from there.",
+/// "The last reading, after 3 h (21:30): 54 °C. The forecast goes by what was read." `None` where nothing was.
+pub fn read(food: &FoodCurve, start: Option<Start>, scale: Scale) -> Option<String> {
+    let last = food.readings.last()?;
+    let heeded = match food.heeded {
+        Heeded::Followed => "The forecast goes by what was read.",
+        Heeded::TooSoon => {
+            "The core has warmed or cooled too little yet for the readings to tell anything: \
+             the forecast is the one without them."
+        }
+        Heeded::Rejected => "The readings do not fit the file: the forecast is the one without them.",
+    };
+    Some(format!(
+        "The last reading, after {}: {}. {heeded}",
+        moment(last.t_s, start),
         degrees(last.core_c, scale)
-    )
+    ))
 }
 
 /// The letter that stands for a limit in a plot, by its place in the list.

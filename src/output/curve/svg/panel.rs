@@ -61,13 +61,9 @@ pub fn panel(drawing: &mut Drawing, chart: &Chart, start: Option<Start>, scale: 
         let (x, y) = (frame.x(reading.t_s), frame.y(reading.core_c));
         drawing.rect("core", (x - DOT / 2.0, y - DOT / 2.0), (DOT, DOT));
     }
-    let now = chart
-        .food
-        .readings
-        .last()
-        .map(|now| format!("Dots: read by a probe. {}", words::now(now, start, scale)));
+    let read = words::read(chart.food, start, scale).map(|read| format!("Dots: read by a probe. {read}"));
     let mut y = frame.bottom() + LINE * if start.is_some() { 2.0 } else { 1.0 } + 6.0;
-    for list in [unnamed, limits, now.into_iter().collect()] {
+    for list in [unnamed, limits, read.into_iter().collect()] {
         for line in textwrap::wrap(&list.join("; "), CHARACTERS).iter().filter(|line| !line.is_empty()) {
             y += LINE;
             drawing.text(MARGIN, y, "", Anchor::Start, line);
