@@ -105,6 +105,14 @@ impl Compiled {
         .collect()
     }
 
+    /// When the cook that a reading is of started, on the clock of its plan, where that was said and is near the plan.
+    pub fn started(&self, said: Option<Happened>) -> Option<(timing::Clock, timing::Minute)> {
+        let cooks = self.cooks();
+        let [only] = cooks.as_slice() else { return None };
+        let start = since::Start::of(only.cook, Some(said?), only.timeline?).ok()?;
+        Some((start.clock, start.minute.round() as timing::Minute))
+    }
+
     /// Whether every line was understood. What follows from half a cook is not worth having, and may
     /// be dangerous.
     pub fn understood(&self) -> bool {

@@ -25,6 +25,7 @@ use crate::text::FileProblem;
 pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     let serve = args.serve.as_deref().map(moment).transpose()?;
     let asked = Asked { serve, readings: readings(&args.planning.probe, None)?, ..Asked::default() };
+    let started = asked.readings.started;
     let read = several(std::slice::from_ref(&args.file), &args.planning.compiling, &asked)?;
     let status = tell(&read, colour)?;
     let Some(file) = read.first().filter(|file| file.understood()) else {
@@ -37,7 +38,9 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
         return Err(of_one_dish());
     }
     let page = match args.format {
-        Format::Text => timelines::text(file),
+        Format::Text => {
+            format!("{}{}", above(&timelines::readings(file, started.is_some())), timelines::text(file))
+        }
         Format::Json => timelines::json(file),
     };
     deliver(&page, args.format, &read, &args.planning.output)?;
@@ -90,6 +93,7 @@ pub fn log_bytes(path: &Path) -> Result<(String, Vec<u8>), Unusable> {
 /// `dwell curve`.
 pub fn curve(args: &Curve, colour: Colour) -> Outcome {
     let readings = readings(&args.planning.probe, args.food.as_deref())?;
+    let started = readings.started;
     let asked = Asked { readings, curves: true, ..Asked::default() };
     let file = one(&args.file, &args.planning.compiling, &asked)?;
     let status = tell(std::slice::from_ref(&file), colour)?;
@@ -105,6 +109,7 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
     }
     let tells_microbes = matches!(args.format, CurveFormat::Text | CurveFormat::Json);
     let cooks = chosen(&cooks, args.food.as_deref(), tells_microbes)?;
+    let given = file.started(started).map(|(clock, minute)| curves::Start::given(clock, minute));
     let shown: Vec<curves::Shown<'_>> = cooks
         .iter()
         .map(|cook| curves::Shown {
@@ -112,7 +117,7 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
             curves: &cook.curves,
             microbes: &cook.microbes,
             limits: &cook.limits,
-            start: cook.start,
+            start: given.or(cook.start),
         })
         .collect();
     let title = timelines::menu_title(&file).unwrap_or(shown[0].title);

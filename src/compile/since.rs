@@ -24,6 +24,13 @@ pub fn readings(
     log: &Log,
     plan: Option<&Timeline>,
 ) -> Result<Vec<Reading>, Box<Finding>> {
+    if !log.rows.is_empty() && log.rows.iter().all(|row| row.core_c.is_none()) {
+        return Err(unplaced(
+            cook,
+            say!["The log has no temperature of the core, and nothing else sharpens a forecast."],
+            say!["Call the column of the probe in the food `core_c` or `core_f`."],
+        ));
+    }
     let start = plan.map(|plan| Start::of(cook, asked.started, plan)).transpose()?;
     let mut all = Vec::new();
     for (happened, core) in &asked.all {
@@ -76,8 +83,8 @@ fn unplaced(cook: &Cook, message: Text, remedy: Text) -> Box<Finding> {
 
 /// When the cook started, on the plan's clock.
 pub struct Start {
-    clock: Clock,
-    minute: f64,
+    pub clock: Clock,
+    pub minute: f64,
 }
 
 impl Start {

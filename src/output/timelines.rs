@@ -6,6 +6,7 @@ use super::timeline::{self, JobJson, Stamp, TimelineJson};
 use super::{clean, escape};
 use crate::compile::Compiled;
 use crate::cook::Document;
+use crate::heat::Heeded;
 use crate::timing::{OnTime, Windows};
 
 /// For people.
@@ -18,6 +19,29 @@ pub fn text(file: &Compiled) -> String {
         page = format!("{}\n\n{note}\n\n\n{page}", clean::line(title));
     }
     page
+}
+
+/// What stands above a plan that readings had a part in.
+pub fn readings(file: &Compiled, started: bool) -> Vec<String> {
+    let cooks = file.cooks();
+    let foods = cooks.iter().flat_map(|worked| &worked.curves.foods).filter(|food| !food.readings.is_empty());
+    let heeded = foods.map(|food| {
+        let readings = match food.readings.len() {
+            1 => "1 reading".to_owned(),
+            more => format!("{more} readings"),
+        };
+        let name = clean::line(&food.name);
+        match food.heeded {
+            Heeded::Followed => format!("Sharpened by {readings} of `{name}`."),
+            Heeded::TooSoon => {
+                format!("Not sharpened: {readings} of `{name}`, whose core has changed too little yet.")
+            }
+            Heeded::Rejected => format!("Not sharpened: {readings} of `{name}` did not fit the file."),
+        }
+    });
+    let own = "The plan is for its own start, not for the one that was given with `--started`: what it says of being \
+               on time is not about the cook that is going on. `dwell curve` counts from the start that was given.";
+    heeded.chain(started.then(|| own.to_owned())).collect()
 }
 
 /// For tools, in the format "dwell.timeline/1".

@@ -36,7 +36,13 @@ pub fn reading(typed: &str) -> Result<(Happened, Temperature), (Text, Text)> {
 pub fn happened(typed: &str) -> Result<Happened, (Text, Text)> {
     match DateTime::parse_from_rfc3339(typed.trim()) {
         Ok(instant) => Ok(Happened::Instant(instant)),
-        Err(_) => when(typed.trim()).map(Happened::At),
+        // The words of a fault in a file would be about its lines.
+        Err(_) => when(typed.trim()).map(Happened::At).map_err(|_| {
+            (
+                say![format!("`{}` is not a time of day.", typed.trim())],
+                say!["Write it like `22:03`, `Fri 22:03` or `2026-12-12 22:03`."],
+            )
+        }),
     }
 }
 

@@ -147,6 +147,20 @@ fn a_clock_time_needs_the_start_and_says_so() {
     assert_eq!(json(&night.out)["foods"][0]["readings"][0]["t_s"], 3600.0, "{night:?}");
     let text = folder.run(&["curve", "lamb.dwell", "--core", "1 h = 21 °C"]).out;
     assert!(text.contains("The last reading, after 1 h") && text.contains("o what the probe read"), "{text}");
+    // The start that was given is the start on the clock, and the plan says that it is for another.
+    let given = ["--core", "1 h = 21 °C", "--started", "Sat 06:41"];
+    let text = folder.run(&[&["curve", "lamb.dwell"], &given[..]].concat()).out;
+    assert!(text.contains("1 h (07:41)") && text.contains("the start that was given, 06:41"), "{text}");
+    let plan = folder.run(&[&["timeline", "lamb.dwell"], &given[..]].concat()).out;
+    assert!(plan.contains("1 reading of `") && plan.contains("not for the one that was given"), "{plan}");
+    let odd = found(&["--core", "1 h = 21 °C", "--started", "yesterday"]);
+    assert!(
+        odd.err.contains("`yesterday` is not a time of day") && !odd.err.contains("serve"),
+        "{}",
+        odd.err
+    );
+    folder.file("air.csv", "elapsed_min,medium_c\n0,120\n10,121\n");
+    assert!(found(&["--readings", "air.csv"]).err.contains("no temperature of the core"));
     let bad = found(&["--core", "soon = 21 °C"]);
     assert_eq!(bad.status, Some(2));
     assert!(bad.err.contains("--core"), "{}", bad.err);

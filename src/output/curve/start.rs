@@ -11,12 +11,19 @@ const FAR_S: f64 = 1e9;
 pub struct Start {
     clock: Clock,
     window: Window,
+    /// Not the plan's, but the one that was.
+    given: bool,
 }
 
 impl Start {
     /// `None` where the timeline times nothing.
     pub fn of(timeline: &Timeline) -> Option<Self> {
-        timeline.start.map(|window| Self { clock: timeline.clock, window })
+        timeline.start.map(|window| Self { clock: timeline.clock, window, given: false })
+    }
+
+    /// When the cook really started.
+    pub fn given(clock: Clock, minute: Minute) -> Self {
+        Self { clock, window: Window { earliest: minute, latest: minute }, given: true }
     }
 
     /// `18:30`, `t_s` seconds after the earliest start.
@@ -27,6 +34,14 @@ impl Start {
 
     /// Which start the clock times belong to.
     pub(super) fn said(self) -> String {
+        if self.given {
+            let day = day_name(&self.clock, self.clock.day(self.window.earliest));
+            return format!(
+                "Clock times are for the start that was given, {}, {day}, and no waiting. The plan of \
+                 `dwell timeline` does not move to it.",
+                self.time_of_day(0.0)
+            );
+        }
         let earliest = if self.window.earliest == self.window.latest { "a" } else { "the earliest" };
         let day = day_name(&self.clock, self.clock.day(self.window.earliest));
         let at = self.time_of_day(0.0);
