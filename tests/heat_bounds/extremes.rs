@@ -141,7 +141,7 @@ fn an_end_that_is_only_predicted_is_cured_by_writing_what_was_seen() {
     let kit = "kit hot is oven\nkit probe is probe thermometer";
     let roast = "phase roast is cook\n  joint in hot\n  air 160 °C\n  until core 60 °C\n";
     let compiled = cooked("  thickness 8 cm", kit, roast);
-    let lucky = compiled.findings.iter().find(|finding| finding.phase.as_deref() == Some("roast"));
+    let lucky = compiled.findings.iter().find(|finding| finding.code.name() == "on-time-if-lucky");
     let remedy = lucky.map(|finding| finding.remedy.render(Scale::Celsius)).unwrap_or_default();
     assert!(remedy.starts_with("How long `roast` takes is only predicted"), "{:#?}", compiled.findings);
     let wait = "phase wait is rest\n  joint in hot\n  air 60 °C\n  for up to 4 h\n";
