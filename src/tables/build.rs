@@ -7,7 +7,7 @@ const FOLDER: &str = "src/tables/data/rules";
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     println!("cargo:rerun-if-changed={FOLDER}");
-    println!("cargo:rerun-if-changed=build.rs");
+    println!("cargo:rerun-if-changed=src/tables/build.rs");
     let folder = Path::new(&std::env::var("CARGO_MANIFEST_DIR")?).join(FOLDER);
     let mut files: Vec<PathBuf> =
         std::fs::read_dir(folder)?.map(|entry| entry.map(|entry| entry.path())).collect::<Result<_, _>>()?;
