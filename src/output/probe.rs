@@ -56,7 +56,7 @@ struct StretchJson {
     cut_off: bool,
 }
 
-/// The JSON Schema of [`json`].
+/// The JSON Schema of [`json()`].
 pub fn schema() -> String {
     escape::json(&schemars::schema_for!(Report))
 }
