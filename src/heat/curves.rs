@@ -63,6 +63,41 @@ pub struct Stay {
     pub instants: Vec<Instant>,
 }
 
+impl FoodCurve {
+    /// What `read` gives at `t_s`, in °C, on a straight line between the samples around it; `None` outside them.
+    pub fn at<const N: usize>(&self, t_s: f64, read: impl Fn(&Sample) -> [f64; N]) -> Option<[f64; N]> {
+        let next = self.samples.partition_point(|sample| sample.t_s < t_s);
+        let (before, after) = (self.samples.get(next.saturating_sub(1))?, self.samples.get(next)?);
+        if before.t_s > t_s {
+            return None;
+        }
+        let span = after.t_s - before.t_s;
+        let share = if span > 0.0 { (t_s - before.t_s) / span } else { 0.0 };
+        let (from, to) = (read(before), read(after));
+        Some(std::array::from_fn(|nth| from[nth] + share * (to[nth] - from[nth])))
+    }
+}
+
+impl Stay {
+    /// What `celsius` reads off its instants, as s from its start and °C, up to `lasts_s`. One second of the curve takes
+    /// `pace` of them.
+    pub fn along(&self, lasts_s: f64, pace: f64, celsius: impl Fn(&Instant) -> f64) -> Vec<(f64, f64)> {
+        let mut points: Vec<(f64, f64)> = Vec::new();
+        for instant in &self.instants {
+            let (tau_s, celsius) = (pace * instant.tau_s, celsius(instant));
+            if tau_s > lasts_s {
+                if let Some(&(before_s, before)) = points.last().filter(|(before_s, _)| *before_s < lasts_s) {
+                    let share = (lasts_s - before_s) / (tau_s - before_s);
+                    points.push((lasts_s, before + share * (celsius - before)));
+                }
+                break;
+            }
+            points.push((tau_s, celsius));
+        }
+        points
+    }
+}
+
 /// One moment of one food.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sample {

@@ -12,7 +12,7 @@ use super::lot::Keeping;
 use super::microbes::{Exposure, History, Sort, exposure, organisms};
 use super::stock::{Recognised, keeping, recognise, words_of};
 use crate::cook::{Cook, Draw, Item, ItemId, Origin, PhaseId, Structure};
-use crate::heat::{Band, Curves, FoodCurve, Instant, Sample, Stay};
+use crate::heat::{Band, Curves, FoodCurve, Sample, Stay};
 use crate::tables::microbes::Organism;
 use crate::tables::{FoodKind, FoodState};
 
@@ -328,26 +328,10 @@ fn ways(stay: &Stay) -> Vec<Vec<(f64, f64)>> {
     let Band { low, typical, high } = stay.lasts_s;
     match stay.alone_s {
         Some(_) => vec![
-            way(stay, high, |instant| instant.low_c),
-            way(stay, typical, |instant| instant.core_c),
-            way(stay, low, |instant| instant.high_c),
+            stay.along(high, 1.0, |instant| instant.low_c),
+            stay.along(typical, 1.0, |instant| instant.core_c),
+            stay.along(low, 1.0, |instant| instant.high_c),
         ],
-        None => vec![way(stay, low, |instant| instant.low_c)],
+        None => vec![stay.along(low, 1.0, |instant| instant.low_c)],
     }
-}
-
-fn way(stay: &Stay, lasts_s: f64, core_c: impl Fn(&Instant) -> f64) -> Vec<(f64, f64)> {
-    let mut points: Vec<(f64, f64)> = Vec::new();
-    for instant in &stay.instants {
-        let (tau_s, celsius) = (instant.tau_s, core_c(instant));
-        if tau_s > lasts_s {
-            if let Some(&(before_s, before)) = points.last() {
-                let share = (lasts_s - before_s) / (tau_s - before_s);
-                points.push((lasts_s, before + share * (celsius - before)));
-            }
-            break;
-        }
-        points.push((tau_s, celsius));
-    }
-    points
 }

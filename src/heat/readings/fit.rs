@@ -96,17 +96,8 @@ impl<'b> Bench<'b> {
     /// Core and surface at `t_s`; after the last phase, as the food came out of it.
     pub fn at(&self, curves: &Curves, t_s: f64) -> Option<(f64, f64)> {
         let kin = || curves.foods.iter().filter(|food| self.layout.kin(food.item, self.item));
-        let within = kin().find_map(|food| {
-            let next = food.samples.partition_point(|sample| sample.t_s < t_s);
-            let (before, after) = (food.samples.get(next.saturating_sub(1))?, food.samples.get(next)?);
-            if before.t_s > t_s {
-                return None;
-            }
-            let span = after.t_s - before.t_s;
-            let share = if span > 0.0 { (t_s - before.t_s) / span } else { 0.0 };
-            let between = |a: f64, b: f64| a + share * (b - a);
-            Some((between(before.core_c, after.core_c), between(before.surface_c, after.surface_c)))
-        });
+        let within = kin().find_map(|food| food.at(t_s, |sample| [sample.core_c, sample.surface_c]));
+        let within = within.map(|[core_c, surface_c]| (core_c, surface_c));
         let last = kin().filter_map(|food| food.samples.last()).max_by(|a, b| a.t_s.total_cmp(&b.t_s));
         within.or_else(|| last.filter(|last| last.t_s < t_s).map(|last| (last.core_c, last.surface_c)))
     }

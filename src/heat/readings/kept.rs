@@ -145,7 +145,8 @@ impl Kept<'_> {
             true => self.kin(other.item),
             false => other.item == food.item,
         });
-        let plain = all.find_map(|food| between(&food.samples, shown.t_s));
+        let plain = all.find_map(|food| food.at(shown.t_s, |sample| [sample.core_low_c, sample.core_high_c]));
+        let plain = plain.map(|[low, high]| (low, high));
         let cores = self.tried.iter().filter_map(|tried| self.bench.core_c(&tried.curves, shown.t_s));
         let kept = ends(cores).filter(|_| self.kin(food.item) && shown.t_s < self.open_s);
         let (low, high) = match (kept, plain) {
@@ -206,17 +207,4 @@ impl Kept<'_> {
         });
         merged.collect()
     }
-}
-
-/// The bounds at `t_s`.
-fn between(samples: &[Sample], t_s: f64) -> Option<(f64, f64)> {
-    let next = samples.partition_point(|sample| sample.t_s < t_s);
-    let (before, after) = (samples.get(next.saturating_sub(1))?, samples.get(next)?);
-    if before.t_s > t_s {
-        return None;
-    }
-    let span = after.t_s - before.t_s;
-    let share = if span > 0.0 { (t_s - before.t_s) / span } else { 0.0 };
-    let at = |a: f64, b: f64| a + share * (b - a);
-    Some((at(before.core_low_c, after.core_low_c), at(before.core_high_c, after.core_high_c)))
 }

@@ -165,20 +165,7 @@ impl Reader {
 
     fn points(&self, phase: &Phase, stay: &Stay) -> Vec<(f64, f64)> {
         let (length_s, pace) = self.length(phase, stay);
-        let mut points: Vec<(f64, f64)> = Vec::new();
-        for instant in &stay.instants {
-            let (tau_s, celsius) = (pace * instant.tau_s, self.read(instant));
-            if tau_s > length_s {
-                if let Some(&(before_s, before)) = points.last().filter(|(before_s, _)| *before_s < length_s)
-                {
-                    let share = (length_s - before_s) / (tau_s - before_s);
-                    points.push((length_s, before + share * (celsius - before)));
-                }
-                break;
-            }
-            points.push((tau_s, celsius));
-        }
-        points
+        stay.along(length_s, pace, |instant| self.read(instant))
     }
 
     fn read(&self, instant: &Instant) -> f64 {
