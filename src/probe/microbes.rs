@@ -4,7 +4,8 @@ use super::line;
 use super::readings::Readings;
 use crate::cook::{Cook, ItemId};
 use crate::log::Log;
-use crate::safety::microbes::{Exposure, History, exposure, organisms};
+use crate::safety::history::History;
+use crate::safety::microbes::{Exposure, exposure, organisms};
 use crate::safety::{Line, Microbe, sorts};
 use crate::tables::microbes::Organism;
 
@@ -21,7 +22,7 @@ pub(super) fn of(cook: &Cook, item: ItemId, log: &Log) -> Vec<Microbe> {
     let along = |organism: &Organism, readings: &Readings| -> Exposure {
         let none =
             Exposure { reduction_log10: (!organism.lethality.is_empty()).then_some(0.0), grown_ln: 0.0 };
-        let parts = readings.unbroken().filter_map(|part| History::new(part.iter().copied()).ok());
+        let parts = readings.unbroken().filter_map(|part| History::from_celsius(part.iter().copied()).ok());
         parts.map(|part| exposure(organism, &sorts, &part)).fold(none, |sum, more| Exposure {
             reduction_log10: sum.reduction_log10.zip(more.reduction_log10).map(|(sum, more)| sum + more),
             grown_ln: sum.grown_ln + more.grown_ln,

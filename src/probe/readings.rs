@@ -1,7 +1,6 @@
 //! One line of temperatures out of a log, with the gaps in it.
 
 use crate::log::{GAP_S, Log, Row};
-use crate::quantity::{Duration, Temperature};
 use crate::safety::history::History;
 
 /// Seconds and °C, in the order of time.
@@ -80,6 +79,5 @@ impl Readings {
 
 /// What the judge of histories takes. `None` where there is no reading.
 pub(super) fn history(points: &[(f64, f64)]) -> Option<History> {
-    let typed = |(t_s, c): &(f64, f64)| (Duration::from_seconds(*t_s), Temperature::from_celsius(*c));
-    History::new(points.iter().map(typed).collect()).ok()
+    History::from_celsius(points.iter().copied()).ok()
 }

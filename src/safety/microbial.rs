@@ -8,8 +8,9 @@
 
 use std::collections::BTreeMap;
 
+use super::history::History;
 use super::lot::Keeping;
-use super::microbes::{Exposure, History, Sort, exposure, organisms};
+use super::microbes::{Exposure, Sort, exposure, organisms};
 use super::stock::{Recognised, keeping, recognise, words_of};
 use crate::cook::{Cook, Draw, Item, ItemId, Origin, PhaseId, Structure};
 use crate::heat::{Band, Curves, FoodCurve, Sample, Stay};
@@ -190,7 +191,7 @@ impl<'c> Lives<'c> {
             };
             for (organism, exposures) in self.organisms.iter().zip(&mut life.exposures) {
                 let killed = ways.iter().filter_map(|way| {
-                    let history = History::new(way.iter().copied()).ok()?;
+                    let history = History::from_celsius(way.iter().copied()).ok()?;
                     exposure(organism, self.sorts, &history).reduction_log10
                 });
                 let least = killed.min_by(f64::total_cmp).unwrap_or(0.0);
@@ -202,7 +203,9 @@ impl<'c> Lives<'c> {
 
     fn grow(&self, life: &mut Life, samples: &[Sample]) {
         for (nth, line) in Line::ALL.into_iter().enumerate() {
-            let Ok(history) = History::new(samples.iter().map(|sample| (sample.t_s, line.at(sample)))) else {
+            let Ok(history) =
+                History::from_celsius(samples.iter().map(|sample| (sample.t_s, line.at(sample))))
+            else {
                 life.whole = false;
                 continue;
             };

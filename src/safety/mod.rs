@@ -15,6 +15,7 @@ mod declared;
 mod flow;
 pub mod history;
 mod holding;
+mod lethal;
 mod listing;
 mod lot;
 pub mod microbes;

@@ -5,7 +5,8 @@
 use std::hint::black_box;
 use std::time::Instant;
 
-use dwell::safety::microbes::{History, Sort, exposure, organisms};
+use dwell::safety::history::History;
+use dwell::safety::microbes::{Sort, exposure, organisms};
 use dwell::tables::{FoodState, Species};
 
 const POINTS: usize = 2000;
@@ -21,7 +22,7 @@ fn day() -> History {
         };
         (hours * 3600.0, core_c + (nth as f64).sin() * 0.3)
     };
-    History::new((0..POINTS).map(point)).expect("a history")
+    History::from_celsius((0..POINTS).map(point)).expect("a history")
 }
 
 fn main() {

@@ -1,6 +1,7 @@
 //! What has to hold of any temperature over time.
 
-use dwell::safety::microbes::{History, NoHistory, Sort, exposure, organisms};
+use dwell::safety::history::{History, Unusable};
+use dwell::safety::microbes::{Sort, exposure, organisms};
 use dwell::tables::{FoodState, Species};
 use proptest::prelude::*;
 
@@ -20,7 +21,7 @@ fn points() -> impl Strategy<Value = Vec<(f64, f64)>> {
 
 /// (reduction, growth) of each organism.
 fn figures(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    let history = History::new(points.iter().copied()).expect("a history");
+    let history = History::from_celsius(points.iter().copied()).expect("a history");
     let figures = |organism| {
         let exposure = exposure(organism, &CHICKEN, &history);
         (exposure.reduction_log10.unwrap_or(0.0), exposure.growth_log10(organism))
@@ -95,11 +96,12 @@ fn what_survives_grows_again() {
 
 #[test]
 fn what_is_no_history_is_refused() {
-    assert_eq!(History::new([(0.0, f64::NAN)]), Err(NoHistory::NotANumber));
-    assert_eq!(History::new([(f64::INFINITY, 1.0)]), Err(NoHistory::NotANumber));
-    assert_eq!(History::new([(1.0, 5.0), (0.0, 5.0)]), Err(NoHistory::BackInTime));
-    // A jump, a single moment and nothing at all are no faults, and do nothing.
-    for points in [vec![(0.0, 5.0), (0.0, 90.0)], vec![(3.0, 60.0)], vec![]] {
+    assert_eq!(History::from_celsius([(0.0, f64::NAN)]), Err(Unusable::NoFigure));
+    assert_eq!(History::from_celsius([(f64::INFINITY, 1.0)]), Err(Unusable::NoFigure));
+    assert_eq!(History::from_celsius([(1.0, 5.0), (0.0, 5.0)]), Err(Unusable::OutOfOrder));
+    assert_eq!(History::from_celsius([]), Err(Unusable::Empty));
+    // A jump and a single moment are no faults, and do nothing.
+    for points in [vec![(0.0, 5.0), (0.0, 90.0)], vec![(3.0, 60.0)]] {
         assert!(figures(&points).iter().all(|(killed, grown)| *killed == 0.0 && grown.abs() < 1e-12));
     }
 }

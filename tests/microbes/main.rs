@@ -10,13 +10,14 @@ mod published;
 mod table;
 mod witness;
 
-use dwell::safety::microbes::History;
+use dwell::safety::history::History;
 use dwell::tables::microbes::{Growth, Microbes, Organism};
 
 /// From hours and °C.
 fn history(t_h: &[f64], temp_c: &[f64]) -> History {
     assert_eq!(t_h.len(), temp_c.len());
-    History::new(t_h.iter().map(|hours| hours * 3600.0).zip(temp_c.iter().copied())).expect("a history")
+    History::from_celsius(t_h.iter().map(|hours| hours * 3600.0).zip(temp_c.iter().copied()))
+        .expect("a history")
 }
 
 fn organism(name: &str) -> &'static Organism {

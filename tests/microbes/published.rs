@@ -2,7 +2,8 @@
 
 use std::sync::LazyLock;
 
-use dwell::safety::microbes::{History, Sort, exposure, grown_ln, growth_log10, rate_per_h};
+use dwell::safety::history::History;
+use dwell::safety::microbes::{Sort, exposure, grown_ln, growth_log10, rate_per_h};
 use dwell::tables::{FoodState, Species};
 use serde::Deserialize;
 
@@ -131,7 +132,7 @@ const POULTRY: [Sort; 1] = [Sort { species: Species::Poultry, state: FoodState::
 
 /// log10 reduction in so many seconds at a temperature.
 fn killed(name: &str, sorts: &[Sort], celsius: f64, seconds: f64) -> f64 {
-    let at = History::new([(0.0, celsius), (seconds, celsius)]).expect("a history");
+    let at = History::from_celsius([(0.0, celsius), (seconds, celsius)]).expect("a history");
     exposure(organism(name), sorts, &at).reduction_log10.expect("a figure")
 }
 
@@ -216,7 +217,7 @@ fn path(row: &Cooling) -> History {
             assert!(row.exponential);
             let moments = (0..=2000).map(|n| f64::from(n) / 2000.0);
             let points = moments.map(|share| (share * hours * 3600.0, from_c * (to_c / from_c).powf(share)));
-            History::new(points).expect("a history")
+            History::from_celsius(points).expect("a history")
         }
     }
 }

@@ -6,7 +6,8 @@
 use std::io::Write;
 use std::process::{Command, Stdio};
 
-use dwell::safety::microbes::{History, Sort, exposure};
+use dwell::safety::history::History;
+use dwell::safety::microbes::{Sort, exposure};
 use dwell::tables::{FoodState, Species};
 use serde_json::json;
 
@@ -107,7 +108,7 @@ fn stepped(figures: &Figures, lethality: Option<&str>, growth: &str, points: &[(
 /// dwell's own, for the same history.
 fn ours(name: &str, points: &[(f64, f64)]) -> (Option<f64>, f64) {
     let history =
-        History::new(points.iter().map(|(min, celsius)| (min * 60.0, *celsius))).expect("a history");
+        History::from_celsius(points.iter().map(|(min, celsius)| (min * 60.0, *celsius))).expect("a history");
     let exposure = exposure(organism(name), &BEEF, &history);
     (exposure.reduction_log10, exposure.growth_log10(organism(name)))
 }

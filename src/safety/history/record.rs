@@ -50,6 +50,15 @@ impl History {
         Ok(Self { readings })
     }
 
+    /// The same from seconds and °C.
+    ///
+    /// # Errors
+    /// As for [`new`](Self::new).
+    pub fn from_celsius(points: impl IntoIterator<Item = (f64, f64)>) -> Result<Self, Unusable> {
+        let typed = |(at_s, celsius)| (Duration::from_seconds(at_s), Temperature::from_celsius(celsius));
+        Self::new(points.into_iter().map(typed).collect())
+    }
+
     pub(in crate::safety) fn colder_by(self, by: TemperatureDifference) -> Self {
         Self { readings: self.readings.into_iter().map(|(at, t)| (at, t - by)).collect() }
     }
@@ -83,7 +92,7 @@ impl History {
     }
 
     /// The straight pieces; one reading alone is a piece without length.
-    pub(super) fn pieces(&self) -> impl Iterator<Item = [(Duration, Temperature); 2]> {
+    pub(in crate::safety) fn pieces(&self) -> impl Iterator<Item = [(Duration, Temperature); 2]> {
         let last = self.readings.last().filter(|_| self.readings.len() == 1);
         let next = self.readings.iter().skip(1).chain(last);
         self.readings.iter().zip(next).map(|(one, other)| [*one, *other])

@@ -2,7 +2,8 @@
 
 use std::f64::consts::LN_10;
 
-use super::history::{History, Piece};
+use super::super::history::History;
+use super::piece::Piece;
 use crate::tables::microbes::Growth;
 
 /// A quadrature over more kelvin than this is taken in parts.
@@ -41,7 +42,7 @@ pub fn rate_per_h(growth: &Growth, celsius: f64) -> f64 {
 
 /// Natural logarithms of growth over a history, were all cells ready to grow and had room: ∫ µ(T) dt.
 pub fn grown_ln(growth: &Growth, history: &History) -> f64 {
-    let inside = history.pieces().filter_map(|piece| piece.within(growth.t_min_c, growth.t_max_c));
+    let inside = Piece::all(history).filter_map(|piece| piece.within(growth.t_min_c, growth.t_max_c));
     inside.map(|piece| over(growth, piece)).sum()
 }
 

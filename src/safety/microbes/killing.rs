@@ -1,20 +1,27 @@
 //! How far heat kills: the general method (Bigelow 1921; Stumbo 1973, Thermobacteriology in Food Processing), without
 //! any step.
 
-use std::f64::consts::LN_10;
-
-use super::history::{History, Piece};
+use super::super::history::History;
+use super::super::lethal::mean_rate;
+use super::piece::Piece;
 use crate::tables::microbes::DeathLine;
+
+/// What the way of a figure through kelvin and back may cost it.
+const ROUNDING_C: f64 = 1e-9;
 
 /// log10 reduction over a history: ∫ 10^((T − T_ref)/z) dt / D_ref over all time at `credit_min_c` (°C) or above.
 ///
 /// `lines` in rising order of where they start; each counts up to the next. Exact for straight pieces.
 pub fn reduction_log10(lines: &[DeathLine], history: &History, credit_min_c: f64) -> f64 {
     let starts = lines.iter().enumerate().map(|(nth, line)| match (nth, line.from_c) {
-        (1.., Some(from_c)) => from_c.max(credit_min_c),
-        _ => credit_min_c,
+        (1.., Some(from_c)) => from_c.max(credit_min_c) - ROUNDING_C,
+        _ => credit_min_c - ROUNDING_C,
     });
-    let ends = lines.iter().skip(1).map(|line| line.from_c.unwrap_or(f64::INFINITY)).chain([f64::INFINITY]);
+    let ends = lines
+        .iter()
+        .skip(1)
+        .map(|line| line.from_c.map_or(f64::INFINITY, |from_c| from_c - ROUNDING_C))
+        .chain([f64::INFINITY]);
     let ranges: Vec<(&DeathLine, f64, f64)> =
         lines.iter().zip(starts.zip(ends)).map(|(line, (start, end))| (line, start, end)).collect();
     let of_piece = |piece: Piece| {
@@ -23,14 +30,11 @@ pub fn reduction_log10(lines: &[DeathLine], history: &History, credit_min_c: f64
         });
         parts.sum::<f64>()
     };
-    history.pieces().map(of_piece).sum()
+    Piece::all(history).map(of_piece).sum()
 }
 
 /// Minutes at the reference temperature that kill as much as a straight piece does.
 fn equivalent_min(line: &DeathLine, piece: Piece) -> f64 {
-    let per_kelvin = LN_10 / line.z_c;
-    let rate = ((piece.from_c - line.t_ref_c) * per_kelvin).exp();
-    let x = (piece.to_c - piece.from_c) * per_kelvin;
-    let mean = if x == 0.0 { 1.0 } else { x.exp_m1() / x };
-    piece.lasts_s / 60.0 * rate * mean
+    let mean = mean_rate(piece.from_c - line.t_ref_c, piece.to_c - line.t_ref_c, line.z_c);
+    piece.lasts_s / 60.0 * mean
 }

@@ -12,13 +12,13 @@
 //! Sources and status of each figure stand in `src/tables/data/microbes.toml`.
 
 mod growing;
-mod history;
 mod killing;
+mod piece;
 
 pub use growing::{grown_ln, growth_log10, rate_per_h};
-pub use history::{History, NoHistory};
 pub use killing::reduction_log10;
 
+use super::history::History;
 use crate::tables::microbes::{Microbes, Organism};
 use crate::tables::{FoodState, Species};
 
