@@ -323,3 +323,54 @@ fn reheating_for_a_hold_is_judged_by_its_heat_and_its_time() {
         said(&flat)
     );
 }
+
+/// Food Hygiene (Scotland) Regulations 2006, schedule 4: 82 °C; New Brunswick Regulation 2009-138: 74 °C; FSAI, advice for
+/// caterers: 70 °C; French Arrêté of 21 December 2009, annex IV: 63 °C; FDA Food Code 2022, 3-403.11: no figure for what is
+/// served at once, to order.
+#[test]
+fn what_is_eaten_warm_again_has_to_be_hot_enough_and_what_is_eaten_cold_has_not() {
+    let text = |rules: &str, warm: &str| {
+        format!(
+            "cook \"Stew again\"\n  rules {rules}\nkit hob is hob\nkit fridge is fridge\n  air 2 °C\n\
+             kit probe is probe thermometer\nfood stew is meat stew\n  2 kg\n  depth 3 cm\n  starts at 2 °C\n\
+             phase keep is cold hold\n  stew in fridge\n  for 12 h\n{warm}serve stew\n  at 12:00, up to 30 min late\n"
+        )
+    };
+    let ends_at = |celsius: u32| {
+        format!(
+            "phase warm is reheat\n  stew in hob\n  liquid 95 °C\n  until core {celsius} °C, takes 10 min to 20 min\n"
+        )
+    };
+    for (rules, asked) in [("uk-scotland", 82), ("ca-nb", 74), ("eu-ie", 70), ("fr", 63)] {
+        let short = compiled(&text(rules, &ends_at(asked - 1)));
+        let finding = one(&short, "reheat-too-cool");
+        assert_eq!(finding.severity, Severity::Error, "{rules}: {:#?}", said(&short));
+        assert!(
+            text_of(finding).contains(&format!("{asked} °C before it is eaten warm")),
+            "{}",
+            text_of(finding)
+        );
+        assert!(!finding.remedy.render(Scale::Celsius).contains("holding"), "{rules}");
+        for enough in [ends_at(asked), String::new()] {
+            let compiled = compiled(&text(rules, &enough));
+            assert!(of(&compiled, "reheat-too-cool").is_empty(), "{rules}: {:#?}", said(&compiled));
+        }
+    }
+    let at_once = compiled(&text("us-food-code", &ends_at(50)));
+    assert!(of(&at_once, "reheat-too-cool").is_empty(), "{:#?}", said(&at_once));
+}
+
+/// A time is no temperature: a minute on the hob does not reheat a pot.
+#[test]
+fn reheating_by_the_clock_alone_is_judged_on_the_predicted_core() {
+    let text = |time: &str| {
+        format!(
+            "cook \"Stew again\"\n  rules ca-nb\nkit hob is hob\nfood stew is meat stew\n  2 kg\n  depth 8 cm\n  starts at 4 °C\n\
+             phase warm is reheat\n  stew in hob\n  liquid 95 °C\n  for {time}\nserve stew\n  at 12:00\n"
+        )
+    };
+    assert_eq!(one(&compiled(&text("1 min")), "reheat-too-cool").severity, Severity::Error);
+    let long = compiled(&text("4 h"));
+    assert!(of(&long, "reheat-too-cool").is_empty(), "{:#?}", said(&long));
+    assert_eq!(verdicts(&long, "ca.nb.leftovers"), [Verdict::Met], "{:#?}", rows(&long, "ca.nb.leftovers"));
+}

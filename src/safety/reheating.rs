@@ -1,4 +1,4 @@
-//! Food that comes to a hot hold out of the cold: it has to be reheated first, hot and fast enough.
+//! Food that was cooked and cooled, and is eaten or held hot: it has to be reheated first, hot and fast enough.
 
 use super::chance::{could_reach, typed};
 use super::holding::hot_rules;
@@ -34,8 +34,16 @@ pub(super) fn entered(report: &mut Report, lot: &Lot, about: About, placed: Span
             )],
         );
         report.broken(rule, about, fault);
-    } else if reheated(report, lot, about) {
+    } else if reheated(report, lot, about, Served::Held) {
         straight(report, lot, about, placed);
+    }
+}
+
+/// Food that was cooked and cooled, and is warmed to be eaten at once. What is eaten cold is not reheated.
+pub(super) fn eaten(report: &mut Report, lot: &Lot, about: About) {
+    let held = !lot.cold;
+    if !held && !lot.unsure && !lot.warming.is_empty() {
+        reheated(report, lot, about, Served::Now);
     }
 }
 
@@ -66,14 +74,14 @@ fn straight(report: &mut Report, lot: &Lot, about: About, placed: Span) {
     report.broken(rule, about, Fault::new(Code::HoldEnteredCold, placed, message, remedy));
 }
 
-/// What a reheating rule asks of this food: the rule and its points.
-fn reheat_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, &'a [Point], Option<f64>)> {
+/// What a reheating rule asks of this food before it is served so: the rule and its points.
+fn reheat_rules<'a>(report: &Report<'a>, lot: &Lot, so: Served) -> Vec<(&'a Rule, &'a [Point], Option<f64>)> {
     let set = report.rules;
     report
         .rules()
         .filter_map(|rule| match &rule.demand {
             Demand::Reheat { points, points_of, after, bought_cooked, window_s, served, .. } => {
-                let applies = *served != Some(Served::Now)
+                let applies = served.is_none_or(|only| only == so)
                     && (after.is_none() || *after == lot.cooked_by)
                     && (!bought_cooked || lot.bought_cooked);
                 let points = match points_of.as_deref().and_then(|of| set.rule(of)) {
@@ -88,29 +96,28 @@ fn reheat_rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, &'a [Point
 }
 
 /// Reheating against the rules that apply; `false` where it does not get hot enough.
-fn reheated(report: &mut Report, lot: &Lot, hold: About) -> bool {
+fn reheated(report: &mut Report, lot: &Lot, next: About, so: Served) -> bool {
     // Food that was never anything but raw is cooked here, not reheated.
     let Some((phase, heat)) = lot.warming.last().copied().filter(|_| lot.leftover) else {
         return true;
     };
-    let about = About { phase, food: hold.food };
-    let rules = reheat_rules(report, lot);
+    let about = About { phase, food: next.food };
+    let rules = reheat_rules(report, lot, so);
     let reached = |(rule, points, _): &&(&Rule, &[Point], Option<f64>)| {
         points.iter().any(|point| could_reach(point, rule.strict, &lot.warming))
     };
     let Some((first, points, window)) = rules.first().copied() else { return true };
     let Some(asked) = points.first() else { return true };
-    let (name, food) = (report.phase_name(phase), report.food_name(hold.food));
+    let (name, food) = (report.phase_name(phase), report.food_name(next.food));
     let Some((by, ..)) = rules.iter().find(reached) else {
         let message = say![format!(
-            "`{name}` does not heat `{food}` enough for `{}`. What was cooked and cooled has to reach {asked} before it is held hot: {}.",
-            report.phase_name(hold.phase),
+            "`{name}` does not heat `{food}` enough for `{}`. What was cooked and cooled has to reach {asked} before it is {}: {}.",
+            report.phase_name(next.phase),
+            if so == Served::Held { "held hot" } else { "eaten warm" },
             report.cite(first)
         )];
-        let remedy = say![format!(
-            "Reheat it with `until core {}`, or serve it at once instead of holding it.",
-            typed(asked.limit())
-        )];
+        let mut remedy = say![format!("Reheat it with `until core {}`", typed(asked.limit()))];
+        remedy.push(otherwise(so));
         report.broken(first, about, Fault::new(Code::ReheatTooCool, heat.span, message, remedy));
         return false;
     };
@@ -148,11 +155,19 @@ fn reheated(report: &mut Report, lot: &Lot, hold: About) -> bool {
         why.push(format!(" It counts {condition}."));
     }
     let all: Vec<&Rule> = rules.iter().map(|(rule, ..)| *rule).collect();
-    match predicted::reheated(report, lot, about, &all, heat.span) {
+    match predicted::reheated(report, lot, (about, so), &all, heat.span) {
         Ok(hot_enough) => hot_enough,
         Err(lacking) => {
             report.judged(&by.id, Verdict::NotJudged, about, why.followed_by(lacking));
             true
         }
+    }
+}
+
+/// What else would do.
+pub(super) fn otherwise(so: Served) -> &'static str {
+    match so {
+        Served::Held => ", or serve it at once instead of holding it.",
+        Served::Now => ", or serve it cold, straight from the fridge.",
     }
 }

@@ -125,6 +125,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
             raw::milk(report, lot, about, food.span);
             if controlled(report, lot) {
                 serve(report, lot, about, food.span);
+                reheating::eaten(report, lot, about);
                 out::count(report, lot, about);
                 out::close(report, lot, about);
             }

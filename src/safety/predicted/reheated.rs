@@ -1,7 +1,8 @@
-//! Reheating for a hot hold: hot enough at the coldest point, and fast enough from the cold.
+//! Reheating: hot enough at the coldest point, and fast enough from the cold.
 
 use super::super::history::{Figure, Margin};
 use super::super::lot::Lot;
+use super::super::reheating::otherwise;
 use super::super::report::{About, Report};
 use super::held::held;
 use super::track::{Bound, Lasting, track};
@@ -9,17 +10,17 @@ use super::{Level, Place, Weighed, best_way, lacking, put_down, weigh, worst};
 use crate::cook::{PhaseId, Purpose};
 use crate::findings::{Code, Severity, Text};
 use crate::say;
-use crate::tables::{Aim, Demand, Rule};
+use crate::tables::{Aim, Demand, Rule, Served};
 use crate::text::Span;
 
-/// Food that comes out of the cold and is to be held hot. Gives back whether it is hot enough, as far as that is known.
+/// Food that comes out of the cold and is to be held hot or eaten warm. Gives back whether it is hot enough, as far as that is known.
 ///
 /// # Errors
 /// What is missing for a prediction.
 pub fn reheated(
     report: &mut Report,
     lot: &Lot,
-    about: About,
+    (about, so): (About, Served),
     rules: &[&Rule],
     span: Span,
 ) -> Result<bool, Text> {
@@ -28,11 +29,15 @@ pub fn reheated(
     let probed = lot.warming.iter().any(|(_, heat)| heat.sure.is_some());
     let lasting = if probed { Lasting::Most } else { Lasting::Least };
     let food = held(report, lot, about.food);
+    let aim = match so {
+        Served::Held => Aim::ReheatToHold,
+        Served::Now => Aim::ReheatNow,
+    };
     let mut all: Vec<Weighed> = Vec::new();
     for steps in lot.trails.since(*first, None) {
         let track = track(report, &steps, Bound::Cold, lasting).map_err(|missing| lacking(&missing))?;
         let counts = |rule: &Rule| rules.iter().any(|other| other.id == rule.id);
-        let found = best_way(weigh(report, Aim::ReheatToHold, &food, &track.lines, counts));
+        let found = best_way(weigh(report, aim, &food, &track.lines, counts));
         if all.is_empty() || worst(&found) > worst(&all) {
             all = found;
         }
@@ -58,18 +63,13 @@ pub fn reheated(
         false => (
             Code::ReheatTooCool,
             span,
-            say![
-                "Reheat it hotter or for longer, with an end that a probe shows (`until core`), or serve it at once instead of holding it."
-            ],
+            say![format!(
+                "Reheat it hotter or for longer, with an end that a probe shows (`until core`){}",
+                otherwise(so)
+            )],
         ),
     };
     let level = one.level();
-    put_down(
-        report,
-        one,
-        Aim::ReheatToHold,
-        Bound::Cold,
-        Place { code, span, about, gravest: Severity::Error, cure },
-    );
+    put_down(report, one, aim, Bound::Cold, Place { code, span, about, gravest: Severity::Error, cure });
     Ok(level != Level::Broken || slow)
 }
