@@ -374,3 +374,31 @@ fn reheating_by_the_clock_alone_is_judged_on_the_predicted_core() {
     assert!(of(&long, "reheat-too-cool").is_empty(), "{:#?}", said(&long));
     assert_eq!(verdicts(&long, "ca.nb.leftovers"), [Verdict::Met], "{:#?}", rows(&long, "ca.nb.leftovers"));
 }
+
+/// Food Hygiene Regulations, schedule 4 (England, Wales, NI): below 63 °C for less than 2 h, once. The clock starts when the
+/// food passes 63 °C, which a thick joint does later than a thin one.
+#[test]
+fn time_below_the_hot_limit_starts_when_the_core_passes_it() {
+    let text = |thickness: &str, rest: &str, serve: &str| {
+        format!(
+            "cook \"On the board\"\n  rules uk\nkit oven is oven\nkit bench is bench\n  air 20 °C\nkit probe is probe thermometer\n\
+             food joint is beef topside\n  3 kg\n  thickness {thickness}\nphase roast is cook\n  joint in oven\n  air 160 °C\n  \
+             until core 75 °C, takes 1 h to 4 h\nphase stand is rest\n  joint on bench\n  for {rest}\nserve joint\n  {serve}\n"
+        )
+    };
+    let thin = compiled(&text("2 cm", "2 h 20 min", "at 18:30"));
+    assert_eq!(one(&thin, "time-without-control").severity, Severity::Error);
+    assert!(
+        text_of(one(&thin, "time-without-control")).contains("below 63 °C for 2 h"),
+        "{:#?}",
+        said(&thin)
+    );
+    let thick = compiled(&text("14 cm", "2 h 20 min", "at 18:30"));
+    assert!(of(&thick, "time-without-control").is_empty(), "{:#?}", said(&thick));
+    assert_eq!(verdicts(&thick, "uk.hold.hot.tolerance"), [Verdict::Met]);
+    let long = compiled(&text("14 cm", "5 h", "at 18:30"));
+    assert_eq!(one(&long, "time-without-control").severity, Severity::Error);
+    // What stands on the table meanwhile is not predicted: the declared times speak.
+    let buffet = compiled(&text("14 cm", "1 h 30 min", "from 18:30 to 20:30"));
+    assert_eq!(one(&buffet, "time-without-control").severity, Severity::Warning, "{:#?}", said(&buffet));
+}

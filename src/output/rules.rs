@@ -32,6 +32,7 @@ struct Row {
     status: &'static str,
     condition: Option<String>,
     not_judged_without: Option<String>,
+    along_curve: bool,
     option: Option<String>,
     advice: bool,
 }
@@ -72,7 +73,20 @@ pub fn page(set: &RuleSet) -> String {
     paragraph(&mut page, 0, 4, &format!("{}: {}, {}; {}", set.id, set.title, set.edition, set.place));
     for row in listing(set) {
         page.push('\n');
-        let RuleRow { id, asks, figures, clause, source, status, condition, needs, option, advice, .. } = row;
+        let RuleRow {
+            id,
+            asks,
+            figures,
+            clause,
+            source,
+            status,
+            condition,
+            needs,
+            along_curve,
+            option,
+            advice,
+            ..
+        } = row;
         paragraph(&mut page, 2, 4, &id);
         paragraph(&mut page, 4, 6, &asks);
         if !figures.is_empty() {
@@ -85,7 +99,10 @@ pub fn page(set: &RuleSet) -> String {
             paragraph(&mut page, 4, 6, &format!("belongs to option {option}: one option of several will do"));
         }
         if let Some(needs) = needs {
-            paragraph(&mut page, 4, 6, &format!("not judged: {needs}"));
+            paragraph(&mut page, 4, 6, &format!("not judged; this needs {needs}"));
+        }
+        if along_curve {
+            paragraph(&mut page, 4, 6, "judged along the temperature inside the food, predicted or logged");
         }
         let cited = if source.contains(&clause) { source } else { format!("{source}, {clause}") };
         let kind = if advice { "; advice" } else { "" };
@@ -116,6 +133,7 @@ pub fn json(sets: &[&RuleSet]) -> String {
             status: row.status,
             condition: row.condition,
             not_judged_without: row.needs,
+            along_curve: row.along_curve,
             option: row.option,
             advice: row.advice,
         });

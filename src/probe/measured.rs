@@ -67,7 +67,7 @@ fn weight(verdict: Verdict) -> u8 {
 fn for_these_guests(cook: &Cook, set: &RuleSet) -> RuleSet {
     let vulnerable = cook.vulnerable_guests.is_some();
     let mut set = set.clone();
-    set.rules.retain(|rule| if vulnerable { !rule.not_for_vulnerable } else { !rule.vulnerable_only });
+    set.rules.retain(|rule| rule.counts_for(vulnerable));
     set
 }
 

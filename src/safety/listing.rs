@@ -1,6 +1,6 @@
 //! The rules in force as rows, for `dwell rules`.
 
-use crate::tables::{Band, Count, Course, Demand, Limit, Rule, RuleSet};
+use crate::tables::{Aim, Band, Count, Course, Demand, Limit, Rule, RuleSet};
 
 /// One row: a rule, or one point of a rule that is a chart.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,6 +20,8 @@ pub struct RuleRow {
     pub condition: Option<String>,
     /// What it would take to judge it; `None` where it is judged.
     pub needs: Option<String>,
+    /// It is judged along the temperature of the food, predicted or logged, and not on declared figures.
+    pub along_curve: bool,
     /// Of several options that stand side by side.
     pub option: Option<String>,
     /// Advice, and no law.
@@ -32,6 +34,7 @@ pub fn listing(set: &RuleSet) -> Vec<RuleRow> {
 }
 
 fn rows(set: &RuleSet, rule: &Rule) -> Vec<RuleRow> {
+    let along_curve = is_predicted(rule);
     let row = |id: &str, figures: String, status| RuleRow {
         id: id.into(),
         asks: rule.asks.clone(),
@@ -42,9 +45,14 @@ fn rows(set: &RuleSet, rule: &Rule) -> Vec<RuleRow> {
         status,
         condition: rule.condition.clone(),
         needs: match &rule.demand {
+            Demand::Listed { .. } if along_curve => None,
+            Demand::Listed { needs, .. } if rule.on_curve.is_some() => {
+                Some(format!("{needs}; `dwell probe` judges a log by it"))
+            }
             Demand::Listed { needs, .. } => Some(needs.clone()),
             _ => None,
         },
+        along_curve,
         option: rule.option.clone(),
         advice: rule.advice,
     };
@@ -58,6 +66,12 @@ fn rows(set: &RuleSet, rule: &Rule) -> Vec<RuleRow> {
             .collect(),
         _ => vec![row(&rule.id, figures(rule), rule.status.word())],
     }
+}
+
+/// Is a cook judged by it along the predicted temperature?
+fn is_predicted(rule: &Rule) -> bool {
+    let predicted = |aim: &Aim| matches!(aim, Aim::Cook | Aim::ComeUp | Aim::HotHold | Aim::Cool);
+    rule.on_curve.is_some() && rule.aims.iter().flatten().any(predicted)
 }
 
 fn window(rule: &Rule) -> String {

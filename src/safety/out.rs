@@ -1,10 +1,10 @@
 //! Time without temperature control: food that is neither kept hot nor kept cold.
 
-use super::Verdict;
 use super::declared::{Heat, Times, core_checks, in_the_cold, setting, times};
 use super::holding::{counts_as_cold, counts_as_hot};
 use super::lot::{Clock as Afresh, Lot};
 use super::report::{About, Fault, Report};
+use super::{Verdict, predicted};
 use crate::cook::{Phase, Purpose};
 use crate::findings::{Code, Severity, Text};
 use crate::quantity::{Duration, Temperature};
@@ -194,6 +194,13 @@ pub(super) fn spend(report: &mut Report, lot: &mut Lot, about: About, spell: Spe
     }
     for (rule, limit, clock) in rules(report, lot) {
         let over = |time: Duration| if rule.strict { time >= limit } else { time > limit };
+        if clock == Clock::PassingLimit && over(lot.out.longest) {
+            let said = predicted::Said { span: spell.span, cure: mend(lot) };
+            if let Some(told) = predicted::out(report, lot, about, rule, false, said) {
+                lot.out_told |= told;
+                continue;
+            }
+        }
         let severity = match clock {
             Clock::LeavingControl if over(lot.out.planned) && spell.certain && !lot.out_in_doubt => {
                 Severity::Error
@@ -250,6 +257,12 @@ pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
             ];
             report.judged(&rule.id, Verdict::Met, about, why);
         } else {
+            let span = report.cook.phase(last).lasts_span;
+            let said = predicted::Said { span, cure: mend(lot) };
+            if clock == Clock::PassingLimit && predicted::out(report, lot, about, rule, true, said).is_some()
+            {
+                continue;
+            }
             let why = match clock {
                 Clock::LeavingControl if longest.seconds().is_finite() => {
                     say![
@@ -311,6 +324,11 @@ fn too_long(
     message.push(if rule.strict { ". It has to be less than " } else { ". It may be at most " });
     message.push(limit);
     message.push(format!(" in all: {}.", report.cite(rule)));
+    let also = spell.also.clone();
+    Fault { also, ..Fault::new(Code::TimeWithoutControl, spell.span, message, mend(lot)) }
+}
+
+fn mend(lot: &Lot) -> Text {
     let mut remedy = say![
         "Keep it for less, or in the fridge, or hot. If it keeps in a cupboard, say why: its kind, such as \
          `becomes loaf is white bread` in the phase that bakes it, or how acid it is, such as `pH 3.5`.",
@@ -327,6 +345,5 @@ fn too_long(
              it may never get hot. What has grown by then may leave a poison that heat does not undo.",
         );
     }
-    let also = spell.also.clone();
-    Fault { also, ..Fault::new(Code::TimeWithoutControl, spell.span, message, remedy) }
+    remedy
 }

@@ -64,9 +64,7 @@ impl<'a> Report<'a> {
     /// The rules of the set that count for these guests.
     pub fn rules(&self) -> impl Iterator<Item = &'a Rule> + use<'a> {
         let vulnerable = self.cook.vulnerable_guests.is_some();
-        self.rules.rules.iter().filter(move |rule| {
-            !(vulnerable && rule.not_for_vulnerable) && (vulnerable || !rule.vulnerable_only)
-        })
+        self.rules.rules.iter().filter(move |rule| rule.counts_for(vulnerable))
     }
 
     pub fn phase_name(&self, phase: PhaseId) -> String {

@@ -103,6 +103,11 @@ pub struct Rule {
 }
 
 impl Rule {
+    /// Does it count where the guests are, or are not, vulnerable?
+    pub fn counts_for(&self, vulnerable: bool) -> bool {
+        if vulnerable { !self.not_for_vulnerable } else { !self.vulnerable_only }
+    }
+
     /// `at 60 °C or above`, or `above 60 °C` where the figure itself is not enough.
     pub fn at_or_above(&self, limit: impl std::fmt::Display) -> String {
         if self.strict { format!("above {limit}") } else { format!("at {limit} or above") }

@@ -168,8 +168,9 @@ pub fn stage(rule: &Rule) -> Option<(Option<Limit>, Limit)> {
 }
 
 fn band(rule: &Rule) -> Option<&Band> {
-    match &rule.on_curve {
-        Some(Course::Between { band, .. }) => Some(band),
+    match (&rule.on_curve, &rule.demand) {
+        (Some(Course::Between { band, .. }), _) => Some(band),
+        (None, Demand::TimeAlone { out, .. }) => Some(out),
         _ => None,
     }
 }
