@@ -122,7 +122,7 @@ fn what_is_not_shown_is_not_judged() {
         &history(&[(0.0, 5.0), (20.0, 70.0)]),
         &food((Species::Fish, FoodState::Intact)),
         Aim::Cook,
-        set("us-fsis"),
+        set("uk"),
     );
     assert!(fish.is_empty());
     assert_eq!(overall(&fish), Verdict::NotJudged);

@@ -5,7 +5,7 @@ use super::lot::Lot;
 use super::report::{About, Fault, Report};
 use crate::findings::Code;
 use crate::say;
-use crate::tables::Demand;
+use crate::tables::{Demand, Rule};
 
 /// Food goes into a reheat. Two reheats without a cooling between them are one.
 pub(super) fn reheated(report: &mut Report, lot: &mut Lot, about: About) {
@@ -16,7 +16,15 @@ pub(super) fn reheated(report: &mut Report, lot: &mut Lot, about: About) {
         lot.reheated = Some(about.phase);
         return;
     };
-    for rule in report.rules().filter(|rule| matches!(rule.demand, Demand::ReheatOnce {})) {
+    let once = |rule: &&Rule| matches!(rule.demand, Demand::ReheatOnce {});
+    if report.rules().find(once).is_none() {
+        let reheats = report.rules().find(|rule| matches!(rule.demand, Demand::Reheat { .. }));
+        if let Some(rule) = reheats {
+            let why = say!["It is reheated for the second time. This set does not say how often it may be."];
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
+        }
+    }
+    for rule in report.rules().filter(once) {
         let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
         let message = say![format!(
             "`{name}` reheats `{food}` again; `{}` has reheated it once. It is reheated only once: {}.",

@@ -193,7 +193,8 @@ pub(super) fn spend(report: &mut Report, lot: &mut Lot, about: About, spell: Spe
         return;
     }
     for (rule, limit, clock) in rules(report, lot) {
-        let over = |time: Duration| if rule.strict { time >= limit } else { time > limit };
+        let over = |time: Duration| if strict(rule) { time >= limit } else { time > limit };
+        let certain = spell.certain && !lot.out_in_doubt && !is_borrowed(rule);
         if clock == Clock::PassingLimit && over(lot.out.longest) {
             let said = predicted::Said { span: spell.span, cure: mend(lot) };
             if let Some(told) = predicted::out(report, lot, about, rule, false, said) {
@@ -202,9 +203,7 @@ pub(super) fn spend(report: &mut Report, lot: &mut Lot, about: About, spell: Spe
             }
         }
         let severity = match clock {
-            Clock::LeavingControl if over(lot.out.planned) && spell.certain && !lot.out_in_doubt => {
-                Severity::Error
-            }
+            Clock::LeavingControl if over(lot.out.planned) && certain => Severity::Error,
             Clock::LeavingControl if over(lot.out.planned) => Severity::Warning,
             Clock::LeavingControl if over(lot.out.longest) && lot.out.longest.seconds().is_finite() => {
                 Severity::Warning
@@ -246,8 +245,12 @@ pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
             continue;
         }
         let longest = lot.out.longest + lot.out_perhaps;
-        let within = if rule.strict { longest < limit } else { longest <= limit };
-        if within {
+        let within = if strict(rule) { longest < limit } else { longest <= limit };
+        if is_borrowed(rule) {
+            let why = say!["This set gives no time for which food may be out of the heat and the cold; "]
+                .followed_by(say![longest, " are declared at most."]);
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
+        } else if within {
             let why = say![
                 "It is out of the heat and the cold for at most ",
                 longest,
@@ -281,17 +284,54 @@ pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
     }
 }
 
+/// The longest time that any built-in set gives food out of the heat and the cold without watching its temperature
+/// (FDA Food Code 2022, 3-501.19; the 2-hour/4-hour rule of FSANZ; schedule 4 of the regulations for England, Wales and
+/// Northern Ireland, for cold food).
+const LONGEST_ANYWHERE: Duration = Duration::from_seconds(4.0 * 3600.0);
+
+/// The rules about time out of control. A set that has none for food of this side still asks for heat or cold: its rule
+/// for that stands in, with the longest time that another set gives, and what breaks it is in doubt.
 fn rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, Duration, Clock)> {
     let side = if lot.cold && lot.warming.is_empty() { Side::Cold } else { Side::Hot };
-    report
-        .rules()
-        .filter_map(|rule| match rule.demand {
-            Demand::TimeAlone { max_s, clock, side: only, .. } if only.is_none_or(|only| only == side) => {
-                Some((rule, Duration::from_seconds(max_s), clock))
-            }
-            _ => None,
-        })
-        .collect()
+    let own = report.rules().filter_map(|rule| match rule.demand {
+        Demand::TimeAlone { max_s, clock, side: only, .. } if only.is_none_or(|only| only == side) => {
+            Some((rule, Duration::from_seconds(max_s), clock))
+        }
+        _ => None,
+    });
+    let own: Vec<_> = own.collect();
+    if !own.is_empty() {
+        return own;
+    }
+    let hold = report.rules().find(|rule| match rule.demand {
+        Demand::ColdHold { .. } => side == Side::Cold && rule.foods.is_empty(),
+        Demand::HotHold { ref after, .. } => side == Side::Hot && after.is_none(),
+        _ => false,
+    });
+    hold.into_iter().map(|rule| (rule, LONGEST_ANYWHERE, Clock::LeavingControl)).collect()
+}
+
+/// It is no rule about time: the time is another set's.
+fn is_borrowed(rule: &Rule) -> bool {
+    !matches!(rule.demand, Demand::TimeAlone { .. })
+}
+
+/// Less than the time, and not just that time.
+fn strict(rule: &Rule) -> bool {
+    rule.strict && !is_borrowed(rule)
+}
+
+/// "It may be at most 4 h in all: …"
+fn allowed(report: &Report, rule: &Rule, limit: Duration) -> Text {
+    if is_borrowed(rule) {
+        return say![
+            ". This set has no figure for that, and no other gives more than ",
+            limit,
+            format!(". Food is kept hot or cold: {}.", report.cite(rule)),
+        ];
+    }
+    let asked = if strict(rule) { ". It has to be less than " } else { ". It may be at most " };
+    say![asked, limit, format!(" in all: {}.", report.cite(rule))]
 }
 
 fn too_long(
@@ -321,9 +361,7 @@ fn too_long(
     if !others.is_empty() {
         message.push(format!(", with {}", others.join(", ")));
     }
-    message.push(if rule.strict { ". It has to be less than " } else { ". It may be at most " });
-    message.push(limit);
-    message.push(format!(" in all: {}.", report.cite(rule)));
+    message = message.followed_by(allowed(report, rule, limit));
     let also = spell.also.clone();
     Fault { also, ..Fault::new(Code::TimeWithoutControl, spell.span, message, mend(lot)) }
 }

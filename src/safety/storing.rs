@@ -6,6 +6,7 @@ use super::holding::{Bound, place_of};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
 use super::{Verdict, predicted, without_air};
+use crate::cook::Medium;
 use crate::findings::{Code, Severity};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
@@ -213,7 +214,10 @@ pub(super) fn thaw(report: &mut Report, about: About) {
             _ => None,
         })
         .collect();
-    let Some((first, _, first_limit)) = rules.first().copied() else { return };
+    let Some((first, _, first_limit)) = rules.first().copied() else {
+        thaw_without_a_figure(report, about);
+        return;
+    };
     let Some(band) = surroundings(report.cook, phase) else {
         if !phase.damaged {
             let why = say![format!(
@@ -257,4 +261,35 @@ pub(super) fn thaw(report: &mut Report, about: About) {
             say!["No figure says how cold it is around the food. Say it of the kit, such as `air 3 °C`."],
         );
     }
+}
+
+/// The set says nothing of thawing. In air, what it says of cold food stands in, and what breaks it is in doubt.
+fn thaw_without_a_figure(report: &mut Report, about: About) {
+    let phase = report.cook.phase(about.phase);
+    let general = |rule: &&Rule| rule.foods.is_empty() && matches!(rule.demand, Demand::ColdHold { .. });
+    let Some(rule) = report.rules().find(general) else { return };
+    let Demand::ColdHold { max } = rule.demand else { return };
+    let warm = surroundings(report.cook, phase)
+        .filter(|band| band.medium == Medium::Air && !max.at_most(band.low, rule.strict));
+    let Some(band) = warm else {
+        if !phase.damaged {
+            report.judged(&rule.id, Verdict::NotJudged, about, say!["This set has no figure for thawing."]);
+        }
+        return;
+    };
+    let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+    let (span, also) = place_of(phase, &band);
+    let message = say![
+        format!("`{name}` thaws `{food}` in air at "),
+        band.low,
+        format!(
+            ". Its outside would be warm for hours. This set has no figure for thawing; cold food is kept {}: {}.",
+            rule.at_or_below(max),
+            report.cite(rule)
+        ),
+    ];
+    let remedy = say!["Thaw it in the fridge, or under cold running water."];
+    report.judged(&rule.id, Verdict::NotJudged, about, message.clone());
+    let fault = Fault { also, ..Fault::new(Code::ThawTooWarm, span, message, remedy) };
+    report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
 }
