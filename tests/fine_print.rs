@@ -382,9 +382,11 @@ fn fine_print_06_use_passes_history_on_and_names_allergens() {
     let cook = clean(&text(bake));
     let (ledger, _) = balance(&cook);
     let list = dwell::output::prep::list(&[(&cook, &ledger)]);
+    let [served] = list.cooks[0].served.as_slice() else { panic!("{:?}", list.cooks[0].served) };
     let named: Vec<_> =
-        list.cooks[0].allergens.iter().map(|one| (one.allergen.as_str(), one.items.join(" "))).collect();
-    assert_eq!(named, [("egg", "eggs".to_string())]);
+        served.allergens.iter().map(|one| (one.allergen.as_str(), one.items.join(" "))).collect();
+    // The bread by its name.
+    assert_eq!(named, [("gluten", "loaf".to_string()), ("egg", "eggs".to_string())]);
 }
 
 #[test]

@@ -196,4 +196,8 @@ impl Allergen {
     pub fn word(self) -> &'static str {
         Self::ALL.iter().find(|(allergen, _)| *allergen == self).map_or("", |(_, word)| word)
     }
+
+    pub fn find(word: &str) -> Option<Self> {
+        Self::ALL.iter().find(|(_, known)| *known == word).map(|(allergen, _)| *allergen)
+    }
 }

@@ -8,6 +8,7 @@ use super::measure::{Measure, tidy};
 use crate::cook::{Amount, Call, Cook, CoverKind, ItemId, Lasts, Origin, Phase, PhaseId, Purpose, Stock};
 use crate::ledger::{Drawn, Ledger, Weight};
 use crate::quantity::Scale;
+use crate::safety;
 
 mod paper;
 
@@ -31,6 +32,17 @@ pub struct CookPrep {
     pub to_hand: Vec<Step>,
     /// Bench work on food that has been heated.
     pub later: Vec<Step>,
+    /// What each serving holds.
+    pub served: Vec<ServedFood>,
+    /// What applies to this cook, whatever the rules say of it.
+    pub cautions: Vec<String>,
+}
+
+/// A food as it is served, and the allergens in it by the file or by what its stock is called.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ServedFood {
+    pub serving: String,
+    pub food: String,
     pub allergens: Vec<AllergenIn>,
 }
 
@@ -138,8 +150,9 @@ fn cook_prep(cook: &Cook, ledger: &Ledger) -> CookPrep {
         }
     }
     let serves = cook.serves.as_ref().map(|serves| serves.people);
+    let cautions = safety::cautions::cautions(cook).iter().map(|caution| caution.text.clone()).collect();
     let cook_of = ForCook { title: cook.title.value.clone(), serves };
-    CookPrep { cook: cook_of, before, to_hand, later, allergens: allergens(cook) }
+    CookPrep { cook: cook_of, before, to_hand, later, served: served(cook), cautions }
 }
 
 fn step(cook: &Cook, ledger: &Ledger, id: PhaseId, phase: &Phase) -> Step {
@@ -263,18 +276,20 @@ fn job_words(call: Call, text: &str, scale: Scale) -> String {
     }
 }
 
-fn allergens(cook: &Cook) -> Vec<AllergenIn> {
-    let mut found: Vec<(crate::cook::Allergen, AllergenIn)> = Vec::new();
-    for (id, item) in cook.items() {
-        for allergen in stock(cook, id).map_or(&[][..], |stock| &stock.contains) {
-            let at = found.iter().position(|(known, _)| *known == allergen.value).unwrap_or_else(|| {
-                let entry = AllergenIn { allergen: allergen.value.word().into(), items: Vec::new() };
-                found.push((allergen.value, entry));
-                found.len() - 1
-            });
-            found[at].1.items.push(item.name.clone());
-        }
-    }
-    found.sort_by_key(|(allergen, _)| *allergen);
-    found.into_iter().map(|(_, entry)| entry).collect()
+fn served(cook: &Cook) -> Vec<ServedFood> {
+    let all = safety::allergens::served(cook).into_iter().map(|served| ServedFood {
+        serving: cook.phase(served.phase).name.clone(),
+        food: cook.item(served.food).name.clone(),
+        allergens: allergens(cook, &served.holds),
+    });
+    all.collect()
+}
+
+fn allergens(cook: &Cook, carried: &safety::allergens::Carried) -> Vec<AllergenIn> {
+    let name = |item: &ItemId| cook.item(*item).name.clone();
+    let each = carried.iter().map(|(allergen, items)| AllergenIn {
+        allergen: allergen.word().into(),
+        items: items.iter().map(name).collect(),
+    });
+    each.collect()
 }

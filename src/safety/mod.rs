@@ -6,7 +6,9 @@
 //! of them is written or shown.
 
 mod again;
+pub mod allergens;
 mod bought;
+pub mod cautions;
 mod chance;
 mod control;
 mod cooking;

@@ -2,6 +2,8 @@
 //!
 //! A folder's `dwell.toml` lays rows of its own over them.
 
+pub mod allergens;
+pub mod cautions;
 mod entry;
 mod foods;
 mod kit;

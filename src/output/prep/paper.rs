@@ -32,14 +32,18 @@ fn write(page: &mut String, cook: &CookPrep) {
         }
     }
     part(page, "Later, when it has been hot", &cook.later, &mut number);
-    page.push('\n');
-    if cook.allergens.is_empty() {
-        paragraph(page, 0, 0, "The file names no allergens. Read the labels.");
-    } else {
+    page.push_str("\nAllergens in what is served\n");
+    for food in &cook.served {
         let all =
-            cook.allergens.iter().map(|entry| format!("{} ({})", entry.allergen, entry.items.join(", ")));
+            food.allergens.iter().map(|entry| format!("{} ({})", entry.allergen, entry.items.join(", ")));
         let all = all.collect::<Vec<_>>().join(", ");
-        paragraph(page, 0, 4, &format!("Allergens that the file names: {all}. Read the labels."));
+        let all = if all.is_empty() { "none that the file names" } else { &all };
+        paragraph(page, 2, 6, &format!("{}: {all}", food.food));
+    }
+    paragraph(page, 2, 4, "By the file, or by what things are called. Read the labels.");
+    page.push_str("\nCautions\n");
+    for caution in &cook.cautions {
+        paragraph(page, 2, 4, caution);
     }
 }
 

@@ -4,21 +4,8 @@ use super::super::builder::Builder;
 use crate::cook::Allergen;
 use crate::findings::{Code, Finding};
 use crate::say;
+use crate::tables::allergens::meant_by;
 use crate::text::{Span, Spanned};
-
-/// Other words for an allergen, from the examples of Regulation (EU) No 1169/2011, annex II, and from
-/// common practice.
-const ALLERGEN_WORDS: &[(&str, Allergen)] = &[
-    ("wheat rye barley oat spelt flour", Allergen::Gluten),
-    ("crustacean shellfish prawn shrimp crab lobster crayfish", Allergen::Crustaceans),
-    ("peanut groundnut", Allergen::Peanuts),
-    ("soy soybean soyabean tofu", Allergen::Soya),
-    ("dairy lactose butter cheese cream", Allergen::Milk),
-    ("almond hazelnut walnut cashew pecan pistachio macadamia treenut", Allergen::Nuts),
-    ("celeriac", Allergen::Celery),
-    ("sulphite sulfite sulphur sulfur sulfites", Allergen::Sulphites),
-    ("mollusc mollusk mussel clam oyster squid scallop snail", Allergen::Molluscs),
-];
 
 pub(super) fn allergen(builder: &mut Builder<'_>, span: Span) -> Option<Spanned<Allergen>> {
     let typed = builder.units.slice(span);
@@ -30,9 +17,7 @@ pub(super) fn allergen(builder: &mut Builder<'_>, span: Span) -> Option<Spanned<
     if let Some((allergen, _)) = known {
         return Some(Spanned::new(*allergen, span));
     }
-    let meant = ALLERGEN_WORDS.iter().find(|(words, _)| {
-        words.split(' ').any(|word| word == lower || lower.strip_suffix('s') == Some(word))
-    });
+    let meant = meant_by(&lower);
     let all: Vec<&str> = Allergen::ALL.iter().map(|(_, word)| *word).collect();
     let near = all
         .iter()
@@ -40,7 +25,7 @@ pub(super) fn allergen(builder: &mut Builder<'_>, span: Span) -> Option<Spanned<
         .min()
         .filter(|(distance, _)| *distance <= 2);
     let remedy = match (meant, near) {
-        (Some((_, allergen)), _) => say![format!("Write `contains {}`.", allergen.word())],
+        (Some(allergen), _) => say![format!("Write `contains {}`.", allergen.word())],
         (None, Some((_, near))) => say![format!("Did you mean `{near}`?")],
         (None, None) => say![format!("They are {}. Anything else goes in a `note`.", all.join(", "))],
     };
