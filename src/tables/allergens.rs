@@ -34,11 +34,10 @@ fn lists() -> &'static Lists {
 /// The allergens that stock of this description and kind holds by what it is called; more may stand on its label.
 pub fn named(description: &str, species: Option<Species>) -> Vec<Allergen> {
     let whole = singular(description);
-    let rest =
-        lists().except.iter().fold(whole.clone(), |rest, name| rest.replace(&format!(" {name} "), " "));
+    let rest = lists().except.iter().fold(whole.clone(), |rest, name| rest.replace(&singular(name), " "));
     let holds = |word: &String| {
         let text = if word.contains(' ') { &whole } else { &rest };
-        text.contains(&format!(" {word} "))
+        text.contains(&singular(word))
     };
     let has = |row: &&Row| {
         species.is_some_and(|species| row.species.contains(&species)) || row.words.iter().any(holds)
