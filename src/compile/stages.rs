@@ -99,6 +99,8 @@ impl Work<'_> {
             findings.extend(verdicts.findings.into_iter().filter(|finding| !follows(finding)));
         }
 
+        findings.extend(safety::growth(cook, &curves, &findings));
+
         let timeline = self.understood.then(|| {
             let (timeline, found) = planned(cook, &curves, timing);
             // That two settings of one kit at once can never be on time only follows.

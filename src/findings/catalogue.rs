@@ -211,6 +211,7 @@ catalogue! {
         ThawTooWarm = "thaw-too-warm", Error;
         TimeWithoutControl = "time-without-control", Error;
         RawIntoCooked = "raw-into-cooked", Error;
+        GrowthAboveLimit = "growth-above-limit", Note;
     }
     Timing {
         EndMissing = "end-missing", Error;

@@ -327,7 +327,7 @@ fn carries_microbes(item: &Item) -> bool {
 /// The ways that the core may go in one phase, of which one kills least: s from its start, and °C.
 ///
 /// A phase that ends at a temperature lasts the longer the colder it goes. Any other may be cold and short at once.
-fn ways(stay: &Stay) -> Vec<Vec<(f64, f64)>> {
+pub(super) fn ways(stay: &Stay) -> Vec<Vec<(f64, f64)>> {
     let Band { low, typical, high } = stay.lasts_s;
     match stay.alone_s {
         Some(_) => vec![

@@ -15,6 +15,7 @@ mod cooking;
 mod cooling;
 mod declared;
 mod flow;
+mod growth;
 pub mod history;
 mod holding;
 mod lethal;
@@ -39,6 +40,7 @@ mod waiting;
 mod walk;
 mod without_air;
 
+pub use growth::growth;
 pub use listing::{RuleRow, listing};
 pub use microbial::{FoodMicrobes, Line, Microbe, microbial, opened, sorts};
 

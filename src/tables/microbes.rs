@@ -12,6 +12,7 @@ use super::{FoodState, Species};
 pub struct Microbes {
     pub credit: Credit,
     pub ceiling: Ceiling,
+    outside: Outside,
     #[serde(rename = "organism")]
     pub organisms: Vec<Organism>,
 }
@@ -36,6 +37,13 @@ pub struct Ceiling {
     pub status: String,
 }
 
+/// Food that the figures of growth were not measured in.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Outside {
+    kinds: Vec<String>,
+}
+
 /// One organism.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -49,6 +57,30 @@ pub struct Organism {
     #[serde(default)]
     pub lethality: Vec<LethalitySet>,
     pub growth: Growth,
+    /// None where nobody has published one.
+    pub limit: Option<GrowthLimit>,
+}
+
+/// The most growth that is published as tolerable.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct GrowthLimit {
+    pub log10: f64,
+    pub counts: Counts,
+    pub source: String,
+    pub status: String,
+}
+
+/// Which growth a limit is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Counts {
+    /// All of it: heat does not undo it.
+    Always,
+    /// At its highest since the last heat that leaves nothing of it.
+    AfterHeat,
+    /// Since that heat, as it is eaten.
+    WhenEaten,
 }
 
 /// What heat does not undo.
@@ -120,6 +152,11 @@ pub struct Growth {
 }
 
 impl Microbes {
+    /// A kind of food whose salt or acid is outside what growth was measured in.
+    pub fn not_in(&self, kind: &str) -> bool {
+        self.outside.kinds.iter().any(|listed| listed == kind)
+    }
+
     /// The table that is built in.
     pub fn built_in() -> &'static Self {
         static MICROBES: OnceLock<Microbes> = OnceLock::new();
