@@ -1,5 +1,13 @@
 //! Phases: what happens to food between two moments.
 
+mod ends;
+mod order;
+mod purpose;
+
+pub use ends::{Check, Lasts, Test, Until};
+pub use order::{Edge, Moment, Order, OrderBound};
+pub use purpose::Purpose;
+
 use super::kit::{KitId, Medium};
 use super::stock::{Amount, ItemId, ShapeClauses};
 use super::when::When;
@@ -9,58 +17,6 @@ use crate::text::{Span, Spanned};
 /// Index into [`Cook::phases`](super::Cook::phases).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct PhaseId(pub u32);
-
-/// Why a phase is done; selects the rules that judge it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Purpose {
-    Prep,
-    Thaw,
-    Cure,
-    Ferment,
-    Cook,
-    Rest,
-    HotHold,
-    Cool,
-    ColdHold,
-    Freeze,
-    Reheat,
-    /// A `serve` block.
-    Serve,
-}
-
-impl Purpose {
-    /// The purposes that a writer can name.
-    pub const WRITTEN: [Self; 11] = [
-        Self::Prep,
-        Self::Thaw,
-        Self::Cure,
-        Self::Ferment,
-        Self::Cook,
-        Self::Rest,
-        Self::HotHold,
-        Self::Cool,
-        Self::ColdHold,
-        Self::Freeze,
-        Self::Reheat,
-    ];
-
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::Prep => "prep",
-            Self::Thaw => "thaw",
-            Self::Cure => "cure",
-            Self::Ferment => "ferment",
-            Self::Cook => "cook",
-            Self::Rest => "rest",
-            Self::HotHold => "hot hold",
-            Self::Cool => "cool",
-            Self::ColdHold => "cold hold",
-            Self::Freeze => "freeze",
-            Self::Reheat => "reheat",
-            Self::Serve => "serve",
-        }
-    }
-}
 
 /// A phase, or a serving (which is a phase like any other).
 #[derive(Debug, Clone, PartialEq)]
@@ -207,67 +163,6 @@ pub struct Smoke {
     pub span: Span,
 }
 
-/// Who decides how long a phase takes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Lasts {
-    /// `for 5 h`.
-    Fixed(Duration),
-    /// `for 8 h to 14 h`, `for up to 1 h`, `for at least 10 h` (no upper end): the cook.
-    Chosen { low: Duration, high: Option<Duration> },
-    /// `takes 2 h to 4 h`: the food, or the hands. `each` counts per piece.
-    Nature { low: Duration, high: Duration, each: bool },
-    /// An `until` that only a prediction can time.
-    Open,
-    /// A serving: its own times say.
-    Serving,
-    /// Nothing says; a finding has said so.
-    Unsaid,
-}
-
-/// `until core 90 °C and "tender"`.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Until {
-    pub tests: Vec<Spanned<Test>>,
-    pub span: Span,
-}
-
-/// One end that nature decides.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Test {
-    Core(Temperature),
-    Surface(Temperature),
-    Ph(f64),
-    /// What hands, eyes or a fork say.
-    Spoken(String),
-}
-
-/// A checkpoint.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Check {
-    /// `None` is open: `core 60 °C or above` has no upper end.
-    Core {
-        low: Option<Temperature>,
-        high: Option<Temperature>,
-    },
-    Surface {
-        low: Option<Temperature>,
-        high: Option<Temperature>,
-    },
-    /// Share of the weight that the food had as the phase began.
-    Weight {
-        low: Share,
-        high: Share,
-    },
-    Ph {
-        low: f64,
-        high: f64,
-    },
-    Salt {
-        low: Share,
-        high: Share,
-    },
-}
-
 /// `collect 250 ml of drippings from shoulder`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Collect {
@@ -310,44 +205,4 @@ pub struct Hands {
 pub enum Room {
     Shelves(f64),
     Amount(Amount),
-}
-
-/// `starts`/`ends` and a moment.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Order {
-    pub edge: Edge,
-    pub bound: OrderBound,
-    pub span: Span,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Edge {
-    Start,
-    End,
-}
-
-/// How an edge lies to a moment.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum OrderBound {
-    /// `when M`, `at TIME`: the same minute, give or take the moves that one person makes in turn.
-    When(Moment),
-    /// `after M`: no sooner.
-    NoSooner(Moment),
-    /// `by TIME`, `before M`: no later.
-    NoLater(Moment),
-    /// `30 min before M`: exactly; `at least`: that much or more.
-    Before { by: Duration, at_least: bool, moment: Moment },
-    /// `1 h after M`.
-    After { by: Duration, at_least: bool, moment: Moment },
-    /// `on Thursday`: at any time of that day.
-    OnDay(super::when::Day),
-}
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Moment {
-    Starts(PhaseId),
-    Ends(PhaseId),
-    /// The first serving below.
-    Serving(PhaseId),
-    Clock(When),
 }
