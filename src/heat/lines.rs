@@ -11,16 +11,18 @@
 //! new setting, the length that a cook chooses) is exact; air under a lid, crusts, shrinking and dripping count for
 //! nothing beyond the range of the wetness.
 
+use std::rc::Rc;
+
 use super::band::Band;
 use super::conduction::body::Body;
 use super::conduction::error::HeatError;
 use super::conduction::field::Field;
-use super::conduction::history::{Ending, History, Sample};
+use super::conduction::history::{Ending, Follow, History, Sample};
 use super::conduction::material::Material;
 use super::conduction::phase::{End, PhaseHeat, Until};
 use super::conduction::ramp::Ramp;
 use super::conduction::shape::Form;
-use super::conduction::solve::{Accuracy, solve};
+use super::conduction::solve::{Accuracy, solve_with_sooner};
 use super::conduction::surface::{Film, Humidity};
 use super::surroundings::Surroundings;
 
@@ -158,9 +160,12 @@ pub fn phase_heat(
     })
 }
 
-/// One phase along one line.
+/// One phase along one line. Lines that coincide share one.
+#[derive(Clone)]
 pub struct LineRun {
-    history: History,
+    history: Rc<History>,
+    /// The heat in the food at the earlier ends that were asked for.
+    sooner: Rc<[Field]>,
     /// The temperature that ended it, °C, where one did.
     target_c: Option<f64>,
     /// Seconds of the run for each second of the phase: what the writer has seen may be slower or quicker.
@@ -168,16 +173,19 @@ pub struct LineRun {
 }
 
 impl LineRun {
+    /// `sooner_s`: earlier ends of a phase of known length, rising, between 0 and it.
     pub fn new(
         form: Form,
         material: &Material,
         field: &Field,
         phase: &PhaseHeat,
         accuracy: Accuracy,
+        sooner_s: &[f64],
     ) -> Result<Self, HeatError> {
         let body = Body { form, material: material.clone(), field: field.clone() };
-        let history = solve(&body, std::slice::from_ref(phase), accuracy)?;
-        Ok(Self { history, target_c: phase.end.until.map(|until: Until| until.target_c), pace: 1.0 })
+        let (history, sooner) = solve_with_sooner(&body, phase, accuracy, sooner_s)?;
+        let target_c = phase.end.until.map(|until: Until| until.target_c);
+        Ok(Self { history: Rc::new(history), sooner: sooner.into(), target_c, pace: 1.0 })
     }
 
     /// Seconds from the start of the phase.
@@ -199,33 +207,44 @@ impl LineRun {
         &self.history.field
     }
 
+    /// The heat in the food had the phase been over sooner.
+    pub fn sooner(&self) -> &[Field] {
+        &self.sooner
+    }
+
     pub fn last(&self) -> Option<&Sample> {
         self.history.samples.last()
     }
 
     /// Medium, surface and core at `tau_s` of the phase; after its end, as it ended.
     pub fn at(&self, tau_s: f64) -> (f64, f64, f64) {
-        let tau_s = tau_s.clamp(0.0, self.length_s()) * self.pace;
-        let read = |follow| self.history.at(0, tau_s, follow);
-        let surface = read(Sample::surface as fn(&Sample) -> (f64, f64)).unwrap_or(f64::NAN);
-        let core = read(Sample::core as fn(&Sample) -> (f64, f64)).unwrap_or(f64::NAN);
+        let run_s = self.run_s(tau_s);
         let samples = &self.history.samples;
-        let next = samples.partition_point(|sample| sample.t_s < tau_s).min(samples.len().saturating_sub(1));
+        let next = samples.partition_point(|sample| sample.t_s < run_s).min(samples.len().saturating_sub(1));
         let medium = match (next.checked_sub(1).and_then(|before| samples.get(before)), samples.get(next)) {
             (Some(a), Some(b)) if b.t_s > a.t_s => {
-                a.medium_c + (b.medium_c - a.medium_c) * (tau_s - a.t_s) / (b.t_s - a.t_s)
+                a.medium_c + (b.medium_c - a.medium_c) * (run_s - a.t_s) / (b.t_s - a.t_s)
             }
             (_, Some(b)) => b.medium_c,
             _ => f64::NAN,
         };
-        (medium, surface, core)
+        (medium, self.read(run_s, Sample::surface), self.read(run_s, Sample::core))
     }
 
     /// The core at `tau_s`; past the end that a temperature made, that temperature.
     pub fn core(&self, tau_s: f64) -> f64 {
         match self.target_c {
             Some(target) if tau_s > self.length_s() && self.ending() == Ending::Reached => target,
-            _ => self.at(tau_s).2,
+            _ => self.read(self.run_s(tau_s), Sample::core),
         }
+    }
+
+    /// Seconds of the run at `tau_s` of the phase.
+    fn run_s(&self, tau_s: f64) -> f64 {
+        tau_s.clamp(0.0, self.length_s()) * self.pace
+    }
+
+    fn read(&self, run_s: f64, follow: Follow) -> f64 {
+        self.history.at(0, run_s, follow).unwrap_or(f64::NAN)
     }
 }

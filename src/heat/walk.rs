@@ -1,12 +1,17 @@
 //! Every food through the phases, in the order of the file.
 
 mod alone;
+mod instants;
 mod starts;
 mod unfollowed;
+mod until;
+mod visit;
 
 use std::collections::BTreeMap;
 
-use alone::{Alone, exit_core, instants, longer};
+use alone::{Alone, longer};
+use instants::{exit_core, instants};
+use visit::Visit;
 
 use super::band::Band;
 use super::conduction::air;
@@ -150,7 +155,7 @@ impl Walker<'_> {
             if several && alone.length.band != length.band {
                 let Some((_, around)) = ready.iter().find(|(ready, _)| *ready == item) else { continue };
                 let (reach, alone_s) = (alone.reach, alone.alone_s);
-                match self.lasting(food, around, length.band) {
+                match Visit::new(self, food, around).lasting(length.band) {
                     Ok(longer) => alone = Alone { reach, alone_s, ..longer },
                     Err(_) => continue,
                 }

@@ -9,6 +9,7 @@ mod order;
 mod properties;
 mod refusals;
 mod shape;
+mod sooner;
 mod support;
 mod trajectories;
 mod witness;

@@ -111,6 +111,19 @@ pub fn flat_spots(a: &Sample, b: &Sample, follow: Follow) -> [Option<f64>; 2] {
 }
 
 impl History {
+    /// Of a body with this heat in it, which nothing has happened to yet.
+    pub fn new(field: Field) -> Self {
+        Self {
+            samples: Vec::with_capacity(64),
+            ends: Vec::new(),
+            core_highest: Extreme { value_c: f64::NEG_INFINITY, at_s: 0.0 },
+            core_lowest: Extreme { value_c: f64::INFINITY, at_s: 0.0 },
+            field,
+            steps: 0,
+            rejected: 0,
+        }
+    }
+
     /// Temperature during `phase` at `t_s` (seconds from the start of the cook); `None` outside the phase.
     pub fn at(&self, phase: usize, t_s: f64, follow: Follow) -> Option<f64> {
         let begin = self.samples.partition_point(|s| s.phase < phase);

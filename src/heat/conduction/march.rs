@@ -1,9 +1,16 @@
 //! Through one phase: step sizes, corners of the settings, and the moment the phase ends.
 
+mod sooner;
+mod target;
+
+pub use sooner::Sooner;
+
+use target::place_c;
+
 use super::check::LONGEST_PHASE_S;
 use super::error::HeatError;
-use super::history::{Ending, History, PhaseEnd, Sample, between};
-use super::phase::{PhaseHeat, Place, Until};
+use super::history::{Ending, History, PhaseEnd, Sample};
+use super::phase::{End, PhaseHeat, Place};
 use super::reach::{Pull, sign};
 use super::solve::Accuracy;
 use super::step::{Stepper, Trial};
@@ -11,9 +18,6 @@ use super::surface::Surface;
 
 /// Far more than a rough phase needs; what is rougher is refused.
 const MOST_STEPS: usize = 50_000;
-/// A step that ends a phase hits its temperature this closely, K, or the time this closely, s.
-const HIT_K: f64 = 1e-5;
-const HIT_S: f64 = 1e-3;
 
 pub struct March<'a> {
     index: usize,
@@ -25,6 +29,9 @@ pub struct March<'a> {
     t_s: f64,
     corner_s: f64,
     after_jump: bool,
+    /// The next step, as far as its error decides.
+    wanted_s: f64,
+    tries: usize,
     heat_j_m2: f64,
     steady: Option<Surface>,
 }
@@ -46,35 +53,39 @@ impl<'a> March<'a> {
             t_s: 0.0,
             corner_s: 0.0,
             after_jump: true,
+            wanted_s: 0.0,
+            tries: 0,
             heat_j_m2: 0.0,
             steady: None,
         }
     }
 
-    /// Steps the food to the end of the phase.
-    pub fn run(&mut self, stepper: &mut Stepper) -> Result<PhaseEnd, HeatError> {
+    /// Steps the food to the end of the phase. [`Sooner`] takes down what would be in it had the phase been over before.
+    pub fn run(&mut self, stepper: &mut Stepper, sooner: &mut Sooner) -> Result<PhaseEnd, HeatError> {
         if self.phase.is_steady() {
             self.steady = Some(self.phase.surface_at(0.0, 0.0)?);
         }
         stepper.now.rate.fill(0.0);
         let first = self.sample(stepper, 0.0, false)?;
         self.history.samples.push(first);
-        let until = self.phase.end.until;
-        let end_s = self.phase.end.duration_s.unwrap_or(LONGEST_PHASE_S);
-        if let Some(until) = until
+        if let Some(until) = self.phase.end.until
             && sign(until.goal) * (place_c(&first, until.place) - until.target_c) >= 0.0
         {
             return Ok(self.end(stepper, Ending::Reached));
         }
+        self.wanted_s = self.first_step_s(stepper)?;
+        self.go_on(stepper, self.phase.end, sooner)
+    }
+
+    /// From where it stands to `end`.
+    fn go_on(&mut self, stepper: &mut Stepper, end: End, sooner: &mut Sooner) -> Result<PhaseEnd, HeatError> {
+        let until = end.until;
+        let end_s = end.duration_s.unwrap_or(LONGEST_PHASE_S);
         let pull = match until {
-            Some(until) if self.phase.end.duration_s.is_none() => {
-                Some(Pull::new(self.phase, &until, stepper)?)
-            }
+            Some(until) if end.duration_s.is_none() => Some(Pull::new(self.phase, &until, stepper)?),
             _ => None,
         };
-        let mut wanted_s = self.first_step_s(stepper)?;
-        let mut tries = 0;
-        let mut best_c = until.map_or(0.0, |u| place_c(&first, u.place));
+        let mut best_c = until.map_or(0.0, |until| self.last_c(until.place));
         while self.t_s < end_s {
             if let (Some(until), Some(pull)) = (until, pull)
                 && pull.rules_out(&until, stepper, self.t_s)
@@ -82,20 +93,22 @@ impl<'a> March<'a> {
             {
                 return Ok(self.end(stepper, Ending::OutOfReach { limit_c }));
             }
-            tries += 1;
-            if tries > MOST_STEPS {
+            let next_corner = self.phase.next_corner(self.t_s);
+            sooner.part(self, stepper, next_corner)?;
+            self.tries += 1;
+            if self.tries > MOST_STEPS {
                 return Err(HeatError::TooManySteps { phase: self.index, at_s: self.start_s + self.t_s });
             }
-            let corner = self.phase.next_corner(self.t_s).filter(|c| c.0 < end_s);
+            let corner = next_corner.filter(|c| c.0 < end_s);
             let stop_s = corner.map_or(end_s, |c| c.0);
-            let dt = self.fit(wanted_s, stop_s);
+            let dt = self.fit(self.wanted_s, stop_s);
             let Some((trial, next_s)) = self.try_step(stepper, dt)? else {
-                wanted_s = 0.25 * dt;
+                self.wanted_s = 0.25 * dt;
                 self.history.rejected += 1;
                 continue;
             };
             if trial.error_k > self.accuracy.step_error_k {
-                wanted_s = next_s;
+                self.wanted_s = next_s;
                 self.history.rejected += 1;
                 continue;
             }
@@ -105,7 +118,8 @@ impl<'a> March<'a> {
                 (taken, hit) = self.stop_at_target(stepper, &until, taken)?;
             }
             // A step cut short by a corner says little about the next one.
-            wanted_s = if taken.0 < wanted_s { wanted_s.min(next_s).max(taken.0) } else { next_s };
+            self.wanted_s =
+                if taken.0 < self.wanted_s { self.wanted_s.min(next_s).max(taken.0) } else { next_s };
             self.t_s = if taken.0 == dt && stop_s - self.t_s - dt < 1e-9 * stop_s {
                 stop_s
             } else {
@@ -113,7 +127,7 @@ impl<'a> March<'a> {
             };
             self.take(stepper, taken.1)?;
             if let Some(until) = until {
-                let c = place_c(&self.history.samples[self.history.samples.len() - 1], until.place);
+                let c = self.last_c(until.place);
                 best_c = if sign(until.goal) * (c - best_c) > 0.0 { c } else { best_c };
             }
             if hit {
@@ -125,16 +139,20 @@ impl<'a> March<'a> {
                 self.corner_s = at_s;
                 if jumps {
                     self.after_jump = true;
-                    wanted_s = wanted_s.min(self.first_step_s(stepper)?);
+                    self.wanted_s = self.wanted_s.min(self.first_step_s(stepper)?);
                 }
             }
         }
-        let ending = match (until, self.phase.end.duration_s) {
+        let ending = match (until, end.duration_s) {
             (None, _) => Ending::Elapsed,
             (Some(_), Some(_)) => Ending::GaveUp,
             (Some(_), None) => Ending::OutOfReach { limit_c: best_c },
         };
         Ok(self.end(stepper, ending))
+    }
+
+    fn last_c(&self, place: Place) -> f64 {
+        place_c(&self.history.samples[self.history.samples.len() - 1], place)
     }
 
     /// The wanted step, shortened to meet the next stop and not to leave a sliver before it.
@@ -177,60 +195,6 @@ impl<'a> March<'a> {
         // A step that is nearly right stays as it is: its factors can be used again.
         let factor = if room > 1.0 && room < 1.3 { 1.0 } else { room.clamp(0.1, 8.0) };
         Ok(Some((trial, dt * factor)))
-    }
-
-    /// If the step just tried passes the target, replaces it by one that ends there.
-    fn stop_at_target(
-        &mut self,
-        stepper: &mut Stepper,
-        until: &Until,
-        tried: (f64, Trial),
-    ) -> Result<((f64, Trial), bool), HeatError> {
-        let a = self.history.samples[self.history.samples.len() - 1];
-        let b = self.sample(stepper, self.t_s + tried.0, true)?;
-        let short = |c: f64| sign(until.goal) * (until.target_c - c);
-        let follow = match until.place {
-            Place::Core => Sample::core,
-            Place::Surface => Sample::surface,
-        };
-        // The first of a few spots along the cubic that is past the target.
-        const SPOTS: usize = 8;
-        let a = if self.after_jump { straight(&a, &b) } else { a };
-        let past = (1..=SPOTS).map(|i| i as f64 / SPOTS as f64);
-        let Some(past) = past.into_iter().find(|x| short(between(&a, &b, follow, *x)) <= 0.0) else {
-            return Ok((tried, false));
-        };
-        let (mut low, mut high) = (past - 1.0 / SPOTS as f64, past);
-        for _ in 0..40 {
-            let middle = 0.5 * (low + high);
-            if short(between(&a, &b, follow, middle)) <= 0.0 { high = middle } else { low = middle }
-        }
-        // The cubic is a guess; the steps themselves decide.
-        let (mut low_s, mut high_s) = (0.0, tried.0 * past);
-        let (mut low_k, mut high_k) = (short(follow(&a).0), short(between(&a, &b, follow, past)));
-        let mut dt = (tried.0 * high).max(1e-6 * tried.0);
-        for round in 0..24 {
-            let Some((trial, _)) = self.try_step(stepper, dt)? else {
-                return Err(HeatError::TooManySteps { phase: self.index, at_s: self.start_s + self.t_s });
-            };
-            let k = short(place_c(&self.sample(stepper, self.t_s + dt, true)?, until.place));
-            if k.abs() < HIT_K || high_s - low_s < HIT_S {
-                return Ok(((dt, trial), true));
-            }
-            if k > 0.0 {
-                (low_s, low_k) = (dt, k)
-            } else {
-                (high_s, high_k) = (dt, k)
-            }
-            if k > 0.0 && high_k > 0.0 {
-                // Only the cubic was past the target: an ordinary step up to here.
-                return Ok(((dt, trial), false));
-            }
-            let line = low_s + (high_s - low_s) * low_k / (low_k - high_k);
-            dt = if round % 3 == 2 { 0.5 * (low_s + high_s) } else { line };
-        }
-        let trial = self.try_step(stepper, high_s)?;
-        Ok(trial.map_or((tried, false), |(trial, _)| ((high_s, trial), true)))
     }
 
     /// Makes the tried step the present and writes it down.
@@ -277,13 +241,6 @@ impl<'a> March<'a> {
             heat_j_m2: self.heat_j_m2,
             surface_per_m: 1.0 / stepper.mesh().total,
         }
-    }
-}
-
-fn place_c(sample: &Sample, place: Place) -> f64 {
-    match place {
-        Place::Core => sample.core_c,
-        Place::Surface => sample.surface_c,
     }
 }
 

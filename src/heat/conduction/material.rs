@@ -1,5 +1,7 @@
 //! What conducts and stores the heat.
 
+use std::sync::Arc;
+
 use super::error::{HeatError, within};
 use super::freezing::Food;
 use super::table::{State, Table};
@@ -7,8 +9,16 @@ use super::table::{State, Table};
 /// Constant properties, or those of a food by composition and temperature.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Material {
-    Constant { k_w_mk: f64, rho_kg_m3: f64, cp_j_kgk: f64 },
-    Food { food: Food, table: Table },
+    Constant {
+        k_w_mk: f64,
+        rho_kg_m3: f64,
+        cp_j_kgk: f64,
+    },
+    /// The table is shared by all that is of the same stuff.
+    Food {
+        food: Food,
+        table: Arc<Table>,
+    },
 }
 
 impl Material {
@@ -21,7 +31,7 @@ impl Material {
     }
 
     pub fn food(food: Food) -> Self {
-        Self::Food { table: Table::new(&food), food }
+        Self::Food { table: Arc::new(Table::new(&food)), food }
     }
 
     /// Enthalpy J/m³, heat capacity J/(m³ K), conductivity W/(m K).

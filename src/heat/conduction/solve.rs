@@ -3,8 +3,9 @@
 use super::body::Body;
 use super::check::check;
 use super::error::HeatError;
+use super::field::Field;
 use super::history::{Ending, Extreme, History, Sample, between, flat_spots};
-use super::march::March;
+use super::march::{March, Sooner};
 use super::mesh::Mesh;
 use super::phase::PhaseHeat;
 use super::step::Stepper;
@@ -37,22 +38,40 @@ impl Accuracy {
 /// Numbers outside what the model is meant for, no end to a phase, air that would be steam, a curve of
 /// settings too rough to follow.
 pub fn solve(body: &Body, phases: &[PhaseHeat], accuracy: Accuracy) -> Result<History, HeatError> {
+    through(body, phases, accuracy, &mut Sooner::default())
+}
+
+/// Runs the body through one phase of known length. Also gives the heat that is in it if the phase is over after each of
+/// `sooner_s` already: to the last bit what a run of that length leaves, for the price of its last steps. They rise, and
+/// lie between 0 and the length.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_with_sooner(
+    body: &Body,
+    phase: &PhaseHeat,
+    accuracy: Accuracy,
+    sooner_s: &[f64],
+) -> Result<(History, Vec<Field>), HeatError> {
+    let mut sooner = Sooner::at(sooner_s);
+    let history = through(body, std::slice::from_ref(phase), accuracy, &mut sooner)?;
+    Ok((history, sooner.fields))
+}
+
+fn through(
+    body: &Body,
+    phases: &[PhaseHeat],
+    accuracy: Accuracy,
+    sooner: &mut Sooner,
+) -> Result<History, HeatError> {
     check(body, phases, &accuracy)?;
-    let mut history = History {
-        samples: Vec::with_capacity(512),
-        ends: Vec::with_capacity(phases.len()),
-        core_highest: Extreme { value_c: f64::NEG_INFINITY, at_s: 0.0 },
-        core_lowest: Extreme { value_c: f64::INFINITY, at_s: 0.0 },
-        field: body.field.clone(),
-        steps: 0,
-        rejected: 0,
-    };
+    let mut history = History::new(body.field.clone());
     let start = if body.form.stirred { body.field.mixed() } else { body.field.clone() };
     let mut stepper = Stepper::new(&body.material, Mesh::new(&body.form, accuracy.cells), &start);
     let mut start_s = 0.0;
     for (index, phase) in phases.iter().enumerate() {
         let mut march = March::new(index, phase, &accuracy, start_s, &mut history);
-        let end = march.run(&mut stepper)?;
+        let end = march.run(&mut stepper, sooner)?;
         start_s = end.at_s;
         history.ends.push(end);
         if matches!(end.ending, Ending::OutOfReach { .. }) {

@@ -31,7 +31,7 @@ impl Point {
 }
 
 /// A body's properties about one set of temperatures, and the room for a solve.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Stage<'a> {
     pub material: &'a Material,
     pub mesh: Mesh,

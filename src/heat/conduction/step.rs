@@ -40,7 +40,7 @@ fn zip<'b>(
 }
 
 /// The state and all the room that a step needs; nothing is allocated while stepping.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Stepper<'a> {
     stage: Stage<'a>,
     pub now: Point,
