@@ -147,7 +147,7 @@ impl<'a> Model<'a> {
         }
         self.tries -= 1;
         let holds = match goal {
-            Goal::Hope => self.stnu.hopeful().is_some(),
+            Goal::Hope => self.stnu.is_hopeful(),
             Goal::Proof => self.stnu.controllable().is_some(),
         };
         if holds { Found::Yes } else { Found::No }

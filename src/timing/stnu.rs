@@ -78,6 +78,29 @@ impl Stnu {
         Graph::new(self, false).windows(self.nodes)
     }
 
+    /// Whether there is any such time.
+    pub fn is_hopeful(&self) -> bool {
+        // A moment after all others stands in for the end of every way: bounds that contradict each other shorten the way
+        // to it for ever.
+        let mut ahead = vec![0; self.nodes];
+        for _ in 0..=self.nodes {
+            let mut changed = false;
+            for bound in self.bounds.iter().chain(&self.natural) {
+                let Bound { from, to, low, high } = *bound;
+                for (node, other, most) in [(from, to, high), (to, from, -low)] {
+                    if most < FAR && ahead[other] + most < ahead[node] {
+                        ahead[node] = ahead[other] + most;
+                        changed = true;
+                    }
+                }
+            }
+            if !changed {
+                return true;
+            }
+        }
+        false
+    }
+
     /// The most that each node can come after each other, if nature were on the cook's side.
     pub fn distances(&self) -> Vec<Vec<Minute>> {
         let count = self.nodes;
@@ -108,7 +131,9 @@ impl Stnu {
 
 impl Graph {
     fn new(stnu: &Stnu, nature_decides: bool) -> Self {
-        let mut graph = Self { into: vec![Vec::new(); stnu.nodes], visited: Vec::new() };
+        // The bounds of a node are few; room for most of them at once.
+        let room = || Vec::with_capacity(8);
+        let mut graph = Self { into: (0..stnu.nodes).map(|_| room()).collect(), visited: Vec::new() };
         for bound in &stnu.bounds {
             graph.bind(*bound);
         }
@@ -120,7 +145,7 @@ impl Graph {
             // The sure part first, then what nature adds, which may be nothing.
             let sure = graph.into.len();
             let most = link.high - link.low;
-            graph.into.push(Vec::new());
+            graph.into.push(room());
             graph.bind(Bound { from: link.from, to: sure, low: link.low, high: link.low });
             graph.bind(Bound { from: sure, to: link.to, low: 0, high: most });
             graph.into[link.to].push(Edge { from: sure, weight: 0, kind: Kind::Lower(n) });
