@@ -1,5 +1,6 @@
 //! Commands that only look something up: findings, rules, foods, kit.
 
+use std::borrow::Cow;
 use std::path::Path;
 
 use super::args::{Explain, Format, KitTable, Table};
@@ -35,25 +36,25 @@ pub fn rules(args: &Table) -> Outcome {
 
 /// `dwell foods [NAME]`.
 pub fn foods(args: &Table) -> Outcome {
-    let foods = tables_here()?.foods;
+    let known = tables_here()?;
     let name = args.name();
     let name = name.as_deref();
     let page = match args.format {
-        Format::Text => tables::foods(&foods, name),
-        Format::Json => tables::foods_json(&foods, name),
+        Format::Text => tables::foods(&known.foods, name),
+        Format::Json => tables::foods_json(&known.foods, name),
     };
     say(&page.map_err(|unknown| Unusable(unknown.to_string()))?)
 }
 
 /// `dwell kit [CLASS]`.
 pub fn kit(args: &KitTable) -> Outcome {
-    let kit = tables_here()?.kit;
+    let known = tables_here()?;
     let name = args.table.name();
     let name = name.as_deref();
     let scale = if args.fahrenheit { Scale::Fahrenheit } else { Scale::Celsius };
     let page = match args.table.format {
-        Format::Text => tables::kit(&kit, name, scale),
-        Format::Json => tables::kit_json(&kit, name),
+        Format::Text => tables::kit(&known.kit, name, scale),
+        Format::Json => tables::kit_json(&known.kit, name),
     };
     say(&page.map_err(|unknown| Unusable(unknown.to_string()))?)
 }
@@ -78,7 +79,7 @@ fn nearest<'n>(typed: &str, names: impl Iterator<Item = &'n str>) -> String {
 }
 
 /// The tables in force in this folder: a `dwell.toml` in it counts.
-fn tables_here() -> Result<Tables, Unusable> {
+fn tables_here() -> Result<Cow<'static, Tables>, Unusable> {
     let folder = Folder::new(Path::new("."))?;
     let own = compile::own_tables(&folder);
     Ok(own.tables())

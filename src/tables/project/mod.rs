@@ -5,6 +5,8 @@
 
 mod rows;
 
+use std::borrow::Cow;
+
 use rows::Figure;
 use toml::Spanned as Placed;
 use toml::de::{DeTable, DeValue};
@@ -33,6 +35,12 @@ pub struct LeftOut {
     pub kit: Vec<String>,
 }
 
+impl LeftOut {
+    fn is_empty(&self) -> bool {
+        self.foods.is_empty() && self.kit.is_empty()
+    }
+}
+
 impl Project {
     /// The text of a `dwell.toml`.
     pub fn read(file: FileId, text: &str) -> (Self, Vec<Finding>) {
@@ -47,8 +55,12 @@ impl Project {
     }
 
     /// The built-in tables with these rows laid over them.
-    pub fn tables(&self) -> Tables {
-        Tables::with(self.foods.clone(), self.kit.clone(), &self.left_out)
+    pub fn tables(&self) -> Cow<'static, Tables> {
+        let Self { foods, kit, left_out, .. } = self;
+        if foods.is_empty() && kit.is_empty() && left_out.is_empty() {
+            return Cow::Borrowed(Tables::built_in());
+        }
+        Cow::Owned(Tables::with(foods.clone(), kit.clone(), left_out))
     }
 }
 
