@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::args::{Check, CheckFormat, Colour, Deny};
-use super::{Outcome, Status, Unusable, cooks, files, out};
+use super::{Outcome, Status, Unusable, cooks, files, out, together};
 use crate::compile::Compiled;
 use crate::findings::Severity;
 use crate::output::{clean, human, json, sarif};
@@ -26,15 +26,14 @@ pub fn run(check: &Check, colour: Colour) -> Outcome {
 fn read(check: &Check) -> Result<(Vec<Compiled>, Vec<Unusable>), Unusable> {
     let (mut compiled, mut unusable) = (Vec::new(), Vec::new());
     let mut said = BTreeSet::new();
-    for named in files::named(&check.paths)? {
-        match cooks::compile(&named, &check.compiling, &cooks::Asked::default()) {
-            Ok(mut file) => {
-                file.say_once(&mut said);
-                compiled.push(file);
-            }
-            Err(why) => unusable.push(why),
+    together::compile(&files::named(&check.paths)?, &check.compiling, |read| match read {
+        Ok(mut file) => {
+            file.say_once(&mut said);
+            file.keep_what_was_said();
+            compiled.push(file);
         }
-    }
+        Err(why) => unusable.push(why),
+    });
     Ok((compiled, unusable))
 }
 

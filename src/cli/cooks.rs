@@ -100,11 +100,16 @@ pub fn layout(colour: Colour) -> Layout {
         Colour::Auto => {
             // NO_COLOR counts when it is set and not empty (no-color.org).
             let refused = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-            let dumb = std::env::var_os("TERM").is_some_and(|terminal| terminal == "dumb");
-            !refused && !dumb && std::io::stderr().is_terminal()
+            !refused && can_be_drawn_on()
         }
     };
     if wanted { Layout::Graphical } else { Layout::Plain }
+}
+
+/// Whether standard error is a terminal whose lines can be written over.
+pub fn can_be_drawn_on() -> bool {
+    let dumb = std::env::var_os("TERM").is_some_and(|terminal| terminal == "dumb");
+    !dumb && std::io::stderr().is_terminal()
 }
 
 /// Shows the findings of a cook on standard error.

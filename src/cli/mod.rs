@@ -11,7 +11,9 @@ mod fmt;
 mod new;
 mod out;
 mod probe;
+mod progress;
 mod reference;
+mod together;
 
 use std::process::ExitCode;
 

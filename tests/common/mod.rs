@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test binary uses its own part")]
 
 pub mod dice;
+pub mod draws;
 pub mod judge;
 pub mod kit;
 pub mod texts;
