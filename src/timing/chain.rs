@@ -48,6 +48,7 @@ fn is_chain(network: &Network) -> bool {
     });
     in_line
         && network.apart.is_empty()
+        && network.rooms.is_empty()
         && network.links.iter().all(|link| {
             let no_sooner = link.low <= 0 && link.high >= super::sets::FAR;
             let rank = |point: super::network::Point| 2 * point.step + usize::from(point.end);

@@ -1,6 +1,7 @@
 //! Why several food lines are not always on time: each thing that may be in the way is taken away in
 //! turn, and only what then changes the verdict is blamed; of several, the first.
 
+use super::lines::Effort;
 use super::network::{Lasts, Network};
 use super::sets::Set;
 use super::solution::verdict;
@@ -8,9 +9,6 @@ use super::timeline::OnTime;
 use crate::cook::{Cook, PhaseId};
 use crate::findings::Text;
 use crate::quantity::Duration;
-
-/// Proofs tried of each.
-const PROOFS: u32 = 20;
 
 /// What may be in the way, how it is said of one alone, and how among others.
 const IN_THE_WAY: [(&str, &str); 3] = [
@@ -36,8 +34,8 @@ const TAKEN: [[bool; 3]; 7] = [
 /// Says what is in the way.
 pub fn explain(message: &mut Text, cook: &Cook, network: &Network, on_time: OnTime) {
     let better = |tried: &Network| match on_time {
-        OnTime::Never => !matches!(verdict(tried, PROOFS), OnTime::Never | OnTime::NotProved),
-        _ => verdict(tried, PROOFS) == OnTime::Always,
+        OnTime::Never => !matches!(verdict(tried, Effort::SHORT), OnTime::Never | OnTime::NotProved),
+        _ => verdict(tried, Effort::SHORT) == OnTime::Always,
     };
     let there = [!network.absent.is_empty(), network.people.is_some(), !network.apart.is_empty()];
     let mut tries =

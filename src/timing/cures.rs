@@ -2,7 +2,7 @@
 
 use super::build::Built;
 use super::clock::Minute;
-use super::lines::TRIES;
+use super::lines::Effort;
 use super::network::{Lasts, Network, Serving};
 use super::solution::verdict;
 use super::timeline::OnTime;
@@ -18,7 +18,6 @@ const FURTHEST: Minute = 24 * 60;
 const FINE: Minute = 5;
 /// With several food lines only these are tried, and few proofs of each.
 const FEW: [Minute; 5] = [15, 30, 60, 120, 240];
-const PROOFS: u32 = 12;
 /// Nobody waits longer than this for dinner.
 const LATEST: Minute = 2 * 60;
 /// No more than this many are offered.
@@ -72,15 +71,15 @@ pub fn cures(network: &Network) -> Option<Vec<Cure>> {
     let mut found: Vec<Cure> = if chain {
         let amounts: Vec<Minute> =
             SMALL.into_iter().chain((2..=FURTHEST / COARSE).map(|n| n * COARSE)).collect();
-        moves.iter().filter_map(|&one| smallest(network, one, &amounts, FINE, PROOFS)).collect()
+        moves.iter().filter_map(|&one| smallest(network, one, &amounts, FINE, Effort::SHORT)).collect()
     } else {
-        moves.iter().filter_map(|&one| smallest(network, one, &FEW, LATEST, PROOFS)).collect()
+        moves.iter().filter_map(|&one| smallest(network, one, &FEW, LATEST, Effort::SHORT)).collect()
     };
     if found.is_empty() && !chain {
         // More grace never harms, so what the most does not cure the rest does not.
         let grace = moves.iter().filter(|(_, change)| *change == Change::MoreLate);
-        let most = grace.filter(|&&(step, change)| works(network, step, change, LATEST, TRIES));
-        found = most.filter_map(|&one| smallest(network, one, &FEW, LATEST, TRIES)).collect();
+        let most = grace.filter(|&&(step, change)| works(network, step, change, LATEST, Effort::WHOLE));
+        found = most.filter_map(|&one| smallest(network, one, &FEW, LATEST, Effort::WHOLE)).collect();
     }
     found.sort_by_key(|cure| (cure.offered, cure.step.is_none()));
     found.truncate(OFFERED);
@@ -93,18 +92,18 @@ fn smallest(
     (step, change): (Option<usize>, Change),
     amounts: &[Minute],
     fine: Minute,
-    proofs: u32,
+    effort: Effort,
 ) -> Option<Cure> {
-    let works = |by: Minute| works(network, step, change, by, proofs);
+    let works = |by: Minute| works(network, step, change, by, effort);
     let at = amounts.iter().position(|&by| works(by))?;
     let (offered, below) = (amounts[at], at.checked_sub(1).map_or(0, |before| amounts[before]));
     let by = (below + fine..offered).step_by(fine as usize).find(|&by| works(by)).unwrap_or(offered);
     Some(Cure { step, change, by, offered })
 }
 
-fn works(network: &Network, step: Option<usize>, change: Change, by: Minute, proofs: u32) -> bool {
+fn works(network: &Network, step: Option<usize>, change: Change, by: Minute, effort: Effort) -> bool {
     (change != Change::MoreLate || by <= LATEST)
-        && changed(network, step, change, by).is_some_and(|tried| verdict(&tried, proofs) == OnTime::Always)
+        && changed(network, step, change, by).is_some_and(|tried| verdict(&tried, effort) == OnTime::Always)
 }
 
 /// The network with one thing changed; `None` where that means nothing.

@@ -13,7 +13,7 @@ mod cures;
 mod guests;
 mod heat;
 mod jobs;
-mod lines;
+pub mod lines;
 mod needs;
 pub mod network;
 mod plan;

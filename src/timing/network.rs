@@ -13,6 +13,7 @@ pub struct Network {
     pub steps: Vec<Step>,
     pub links: Vec<Link>,
     pub apart: Vec<Apart>,
+    pub rooms: Vec<Room>,
     /// The minutes in which everybody is asleep or away.
     pub absent: Set,
     /// `None`: hands are not judged.
@@ -78,6 +79,14 @@ pub struct Apart {
     /// Minutes from the end of the first to the start of the second, and from the end of the second to
     /// the start of the first.
     pub gaps: [Minute; 2],
+}
+
+/// Kit that holds only so much at once, in whatever unit both figures have.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Room {
+    pub limit: i64,
+    /// Steps, each once, and how much of it each takes from its start to its end.
+    pub takes: Vec<(usize, i64)>,
 }
 
 /// When a step that is a serving is on time.

@@ -2,6 +2,7 @@
 
 use super::Options;
 use super::build::{Built, build};
+use super::lines::Effort;
 use super::network::{Network, Serving};
 use super::sets::{FAR, Set};
 use super::solution::{self, Solution};
@@ -197,7 +198,8 @@ fn servings(
         };
         // One serving of several may be safe although another is not.
         let alone = matches!(solution.on_time, OnTime::Never | OnTime::IfLucky) && several;
-        let on_time = if alone { solution::verdict(&only(&built.network, n), 20) } else { solution.on_time };
+        let on_time =
+            if alone { solution::verdict(&only(&built.network, n), Effort::SHORT) } else { solution.on_time };
         lines.push(ServingLine {
             cook: cook.title.value.clone(),
             foods: foods(cook, phase),

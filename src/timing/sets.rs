@@ -66,6 +66,18 @@ impl Set {
         after > 0 && self.0[after - 1].1 >= minute
     }
 
+    /// The first minute of the set at or after this one.
+    pub fn next(&self, minute: Minute) -> Option<Minute> {
+        let at = self.0.partition_point(|&(_, last)| last < minute);
+        self.0.get(at).map(|&(first, _)| first.max(minute))
+    }
+
+    /// The last minute of the set at or before this one.
+    pub fn previous(&self, minute: Minute) -> Option<Minute> {
+        let after = self.0.partition_point(|&(first, _)| first <= minute);
+        Some(self.0[after.checked_sub(1)?].1.min(minute))
+    }
+
     pub fn union(&self, other: &Self) -> Self {
         Self::of(self.0.iter().chain(&other.0).copied().collect())
     }

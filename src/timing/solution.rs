@@ -2,7 +2,7 @@
 
 use super::chain::{self, Sets};
 use super::clock::Minute;
-use super::lines::{self, Outcome};
+use super::lines::{self, Effort, Outcome};
 use super::network::{Lasts, Network, Step};
 use super::sets::Set;
 use super::timeline::{OnTime, Window, Windows};
@@ -20,11 +20,11 @@ pub struct Solution {
     pub sets: Option<Sets>,
 }
 
-/// The verdict alone; on several lines with no more than `tries` proofs tried.
-pub fn verdict(network: &Network, tries: u32) -> OnTime {
+/// The verdict alone; on several lines with no more effort than this.
+pub fn verdict(network: &Network, effort: Effort) -> OnTime {
     match chain::solve(network) {
         Some(sets) => verdict_of(&sets),
-        None => match lines::solve(network, tries) {
+        None => match lines::solve(network, effort) {
             Outcome::Proved(..) => OnTime::Always,
             Outcome::IfLucky(_) => OnTime::IfLucky,
             Outcome::Never => OnTime::Never,
@@ -52,7 +52,7 @@ pub fn solve(network: &Network) -> Solution {
 }
 
 fn several(network: &Network) -> Solution {
-    let (on_time, start, windows) = match lines::solve(network, lines::TRIES) {
+    let (on_time, start, windows) = match lines::solve(network, Effort::WHOLE) {
         Outcome::Proved(start, windows) => (OnTime::Always, Some(start), windows),
         Outcome::IfLucky(windows) => (OnTime::IfLucky, None, windows),
         Outcome::Never => (OnTime::Never, None, nominal(network)),

@@ -1,0 +1,221 @@
+//! The search for a way: settles what leaves the least choice, and goes back to the decision that is to
+//! blame where it cannot go on. Deterministic, and bounded by steps.
+
+use super::clashes::{Clashes, Next, Order};
+use super::levels::Levels;
+use super::model::{Model, Nature, by_clock};
+use super::reach::Reach;
+use crate::timing::clock::Minute;
+use crate::timing::sets::{FAR, Set};
+use crate::timing::stnu::Bound;
+
+/// How much is tried before giving up.
+#[derive(Debug, Clone, Copy)]
+pub struct Effort {
+    /// Decisions that are made.
+    pub steps: u32,
+    /// Proofs of dynamic controllability, each in the worst case cubic in the steps of the network.
+    pub proofs: u32,
+}
+
+impl Effort {
+    /// For the verdict on a file.
+    pub const WHOLE: Self = Self { steps: 20_000, proofs: 200 };
+    /// For one of many questions behind a verdict.
+    pub const SHORT: Self = Self { steps: 2_000, proofs: 20 };
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Found {
+    Yes,
+    No,
+    GaveUp,
+}
+
+/// Why the search turned back.
+enum Back {
+    /// These decisions cannot stand together.
+    Blame(Levels),
+    GaveUp,
+}
+
+/// A decision: one of these ways.
+enum Choice {
+    Orders(Vec<Order>),
+    Times(Vec<Vec<Bound>>),
+}
+
+pub(super) struct Search<'m> {
+    pub(super) model: &'m Model<'m>,
+    pub(super) reach: Option<Reach<'m>>,
+    clashes: Clashes,
+    /// Orders and times that were decided on, with their level.
+    pub(super) posted: Vec<(Bound, u32)>,
+    orders: Vec<Order>,
+    effort: Effort,
+    made: u32,
+    level: u32,
+    branched: bool,
+}
+
+impl<'m> Search<'m> {
+    pub(super) fn new(model: &'m Model<'m>, effort: Effort) -> Self {
+        Self {
+            model,
+            reach: Reach::new(model).ok(),
+            clashes: Clashes::new(model),
+            posted: Vec::new(),
+            orders: Vec::new(),
+            effort,
+            made: 0,
+            level: 0,
+            branched: false,
+        }
+    }
+
+    /// Decisions made so far.
+    pub(super) fn steps(&self) -> u32 {
+        self.made
+    }
+
+    /// Whether that no way was found proves that there is none, however cleverly one chose: nothing had
+    /// to be settled beforehand.
+    pub(super) fn is_exact(&self) -> bool {
+        !self.branched && !self.model.cautious
+    }
+
+    /// Goes down to the first way that holds; what was decided for it stays.
+    pub(super) fn run(&mut self) -> Found {
+        if self.reach.is_none() {
+            return Found::No;
+        }
+        match self.down() {
+            Ok(()) => Found::Yes,
+            Err(Back::Blame(_)) => Found::No,
+            Err(Back::GaveUp) => Found::GaveUp,
+        }
+    }
+
+    fn down(&mut self) -> Result<(), Back> {
+        let Some(choice) = self.choice()? else { return self.judge() };
+        self.branched = true;
+        self.level += 1;
+        let level = self.level;
+        let mut blame = Levels::default();
+        let ways = match &choice {
+            Choice::Orders(orders) => orders.len(),
+            Choice::Times(times) => times.len(),
+        };
+        for way in 0..ways {
+            if self.made >= self.effort.steps {
+                return Err(Back::GaveUp);
+            }
+            self.made += 1;
+            let tried = match &choice {
+                Choice::Orders(orders) => self.order(orders[way], level),
+                Choice::Times(times) => self.time(&times[way], level),
+            };
+            match tried {
+                Ok(()) => return Ok(()),
+                Err(Back::Blame(levels)) if levels.contains(level) => blame.extend(&levels),
+                Err(Back::Blame(levels)) => {
+                    // This decision has no part in it: further back.
+                    self.level = level - 1;
+                    return Err(Back::Blame(levels));
+                }
+                Err(Back::GaveUp) => return Err(Back::GaveUp),
+            }
+        }
+        self.level = level - 1;
+        blame.remove(level);
+        Err(Back::Blame(blame))
+    }
+
+    fn order(&mut self, order: Order, level: u32) -> Result<(), Back> {
+        let bound = self.clashes.bound(order);
+        let changed = self.clashes.note(order);
+        self.orders.push(order);
+        let tried = self.time(&[bound], level);
+        if tried.is_err() {
+            self.orders.pop();
+            self.clashes.forget(changed);
+        }
+        tried
+    }
+
+    fn time(&mut self, bounds: &[Bound], level: u32) -> Result<(), Back> {
+        let Some(reach) = &mut self.reach else { return Err(Back::GaveUp) };
+        let (mark, posted) = (reach.mark(), self.posted.len());
+        self.posted.extend(bounds.iter().map(|bound| (*bound, level)));
+        let tried = match reach.post(bounds, level) {
+            Ok(()) => self.down(),
+            Err(levels) => Err(Back::Blame(levels)),
+        };
+        if tried.is_err() {
+            self.posted.truncate(posted);
+            self.level = level;
+            if let Some(reach) = &mut self.reach {
+                reach.undo(mark);
+            }
+        }
+        tried
+    }
+
+    fn choice(&self) -> Result<Option<Choice>, Back> {
+        let Some(reach) = &self.reach else { return Err(Back::GaveUp) };
+        if self.model.nature == Nature::Decides
+            && let Some(times) = self.split(reach).or_else(|| self.stretch(reach))
+        {
+            return Ok(Some(Choice::Times(times)));
+        }
+        match self.clashes.next(reach, &self.orders) {
+            Next::Nothing => Ok(None),
+            Next::Settle(orders) => Ok(Some(Choice::Orders(orders))),
+            Next::TooMany => Err(Back::GaveUp),
+        }
+    }
+
+    /// A moment that the cook sets, on this side of sleep or on that: the latest first.
+    fn split(&self, reach: &Reach<'_>) -> Option<Vec<Vec<Bound>>> {
+        let parts = |node: usize| {
+            let window = Set::range(reach.earliest(node), reach.latest(node));
+            self.model.domains[node].intersect(&window)
+        };
+        let all = (1..self.model.count).filter(|&node| !self.model.natural_nodes[node]);
+        let several = all.map(|node| (node, parts(node).intervals().len())).filter(|(_, parts)| *parts > 1);
+        let (node, _) = several.min_by_key(|(node, parts)| (*parts, *node))?;
+        // Those outside the window are tried too, for what they fail on is to blame as well.
+        let ways = self.model.domains[node].intervals().iter().rev();
+        Some(ways.map(|&(first, last)| vec![by_clock(node, first, last)]).collect())
+    }
+
+    /// Work that ends when the cook likes, in one stretch of waking hours or another.
+    fn stretch(&self, reach: &Reach<'_>) -> Option<Vec<Vec<Bound>>> {
+        let awake = self.model.network.absent.complement();
+        self.model.watched().find_map(|(step, from)| {
+            let [start, end] = self.model.nodes[step];
+            let (first, last) = (reach.earliest(start) + from, reach.latest(end) - 1);
+            let inside = |&(begin, until): &(Minute, Minute)| begin <= first && last <= until;
+            if last < first || awake.intervals().iter().any(inside) {
+                return None;
+            }
+            let ways = awake.intervals().iter().rev().map(|&(begin, until)| {
+                let bed = if until >= FAR { FAR } else { until + 1 };
+                let begin = if begin <= -FAR { -FAR } else { begin - from };
+                vec![by_clock(start, begin, FAR), by_clock(end, -FAR, bed)]
+            });
+            Some(ways.collect())
+        })
+    }
+
+    /// Everything is settled: does it hold?
+    fn judge(&mut self) -> Result<(), Back> {
+        let Some(reach) = &self.reach else { return Err(Back::GaveUp) };
+        if self.model.nature != Nature::Decides {
+            // The earliest minutes are a plan.
+            return if reach.cut { Err(Back::GaveUp) } else { Ok(()) };
+        }
+        self.effort.proofs = self.effort.proofs.checked_sub(1).ok_or(Back::GaveUp)?;
+        self.prove().map_err(Back::Blame)
+    }
+}
