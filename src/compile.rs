@@ -59,6 +59,8 @@ pub struct Compiled {
     pub document: Option<Document>,
     /// One for each of [`cooks`](Self::cooks), in their order.
     worked: Vec<Worked>,
+    /// The plan of all dishes of a menu together.
+    meal: Option<Timeline>,
     /// The scale that people see: that of the file, unless somebody asks for another.
     pub scale: Scale,
     /// In the order of files and places; none twice.
@@ -105,6 +107,11 @@ impl Compiled {
         .collect()
     }
 
+    /// The one plan for all dishes of a menu; `None` where it is no menu or a line was not understood.
+    pub fn meal(&self) -> Option<&Timeline> {
+        self.meal.as_ref()
+    }
+
     /// When the cook that a reading is of started, on the clock of its plan, where that was said and is near the plan.
     pub fn started(&self, said: Option<Happened>) -> Option<(timing::Clock, timing::Minute)> {
         let cooks = self.cooks();
@@ -133,6 +140,7 @@ pub fn compile(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Option
         sources: Sources::default(),
         document: None,
         worked: Vec::new(),
+        meal: None,
         scale: Scale::default(),
         findings: Vec::new(),
     };
@@ -168,7 +176,7 @@ impl Compiled {
             }
             Some(Document::Menu(menu)) => {
                 self.scale = menu.dishes.first().map(|dish| dish.cook.scale).unwrap_or_default();
-                self.worked = work.menu(menu, &mut self.findings);
+                (self.worked, self.meal) = work.menu(menu, &mut self.findings);
             }
             Some(Document::Kitchen(kit)) => self.findings.extend(kit::check_kitchen(kit)),
             None => {}

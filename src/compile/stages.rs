@@ -23,30 +23,39 @@ pub struct Work<'w> {
 }
 
 impl Work<'_> {
-    /// Every dish for the people it is for, by its own rules and the menu's.
-    pub fn menu(&self, menu: &mut Menu, findings: &mut Vec<Finding>) -> Vec<Worked> {
+    /// Every dish for the people it is for, by its own rules and the menu's, and one plan for all; the plan
+    /// is missing where a line was not understood.
+    pub fn menu(
+        &self,
+        menu: &mut Menu,
+        findings: &mut Vec<Finding>,
+    ) -> (Vec<Worked>, Option<timing::Timeline>) {
         let disagreeing = meal::share(menu);
         let agree = disagreeing.is_empty();
         findings.extend(disagreeing);
-        let mut timing = self.options.timing.clone();
-        timing.serve = timing.serve.or(menu.serve.as_ref().map(|serve| serve.value));
+        let timing = meal::times(menu, &self.options.timing);
         let rules = menu.rules.clone();
-        let dishes = menu.dishes.iter_mut();
-        let worked = dishes
-            .map(|dish| {
-                let people = self.options.serves.or(dish.serves);
-                self.cook(&mut dish.cook, people, rules.as_ref(), &timing, findings)
-            })
-            .collect();
-        if self.understood && agree && menu.dishes.len() > 1 {
-            findings.push(Finding::new(
-                Code::TimingNotProved,
-                menu.title.span,
-                say!["Each dish is timed by itself; whether they get in each other's way is not looked at."],
-                say!["Look at their times side by side for kit and hands that two dishes want at once."],
-            ));
+        let mut all = Vec::new();
+        for dish in &mut menu.dishes {
+            let people = self.options.serves.or(dish.serves);
+            all.push(self.judged(&mut dish.cook, people, rules.as_ref(), &timing, findings));
         }
-        worked
+        let planned = self.understood && all.iter().all(|judged| judged.planned);
+        let whole = planned.then(|| {
+            let planned = planned_together(menu, &all, &timing);
+            for (judged, (timeline, found)) in all.iter_mut().zip(planned.dishes) {
+                judged.time(timeline, found);
+            }
+            let mut whole = planned.whole;
+            match agree {
+                true => findings.extend(planned.findings),
+                false => whole.doubt("The dishes of this menu do not agree on who cooks or when people eat."),
+            }
+            whole
+        });
+        let dishes = menu.dishes.iter().zip(all);
+        let worked = dishes.map(|(dish, judged)| self.done(&dish.cook, judged, findings)).collect();
+        (worked, whole)
     }
 
     pub fn cook(
@@ -57,6 +66,23 @@ impl Work<'_> {
         timing: &timing::Options,
         all: &mut Vec<Finding>,
     ) -> Worked {
+        let mut judged = self.judged(cook, people, menu_rules, timing, all);
+        if self.understood && judged.planned {
+            let (timeline, found) = planned(cook, &judged.worked, timing);
+            judged.time(timeline, found);
+        }
+        self.done(cook, judged, all)
+    }
+
+    /// Everything but the plan.
+    fn judged(
+        &self,
+        cook: &mut Cook,
+        people: Option<u32>,
+        menu_rules: Option<&Spanned<String>>,
+        timing: &timing::Options,
+        all: &mut Vec<Finding>,
+    ) -> Judging {
         if let Some(phase) = cook.phases.get(MOST_PHASES) {
             all.push(Finding::new(
                 Code::FileTooLong,
@@ -67,7 +93,7 @@ impl Work<'_> {
                 )],
                 say![format!("Split it into cooks of up to {MOST_PHASES} phases and a menu of them.")],
             ));
-            return Worked::default();
+            return Judging::default();
         }
         let mut findings = Vec::new();
         if let Some(people) = people {
@@ -101,19 +127,18 @@ impl Work<'_> {
 
         findings.extend(safety::growth(cook, &curves, &findings));
 
-        let timeline = self.understood.then(|| {
-            let (timeline, found) = planned(cook, &curves, timing);
-            // That two settings of one kit at once can never be on time only follows.
-            let clash = findings.iter().any(|other| other.code == Code::SettingsClash);
-            findings.extend(found.into_iter().filter(|one| !clash || one.code != Code::NeverOnTime));
-            timeline
-        });
+        Judging { worked: Worked { ledger, curves, judged, sets, timeline: None }, findings, planned: true }
+    }
+
+    /// Puts the findings on a cook with those of the others.
+    fn done(&self, cook: &Cook, judged: Judging, all: &mut Vec<Finding>) -> Worked {
+        let Judging { worked, mut findings, .. } = judged;
         if !self.understood {
             findings.retain(|finding| finding.severity != Severity::Note);
         }
         allow::apply(cook, &mut findings);
         all.append(&mut findings);
-        Worked { ledger, curves, judged, sets, timeline }
+        worked
     }
 
     /// The forecast, sharpened by what a probe has read.
@@ -137,7 +162,12 @@ impl Work<'_> {
             plain.findings.push(since::of_nothing(cook));
             return plain;
         };
-        let plan = since::needs_start(asked, self.log).then(|| planned(cook, &plain.curves, timing).0);
+        let plan = since::needs_start(asked, self.log).then(|| {
+            let lent = Lent::to(cook, &plain.curves);
+            let (timeline, _) = timing::plan_with(cook, ledger, timing);
+            lent.back(cook);
+            timeline
+        });
         match since::readings(cook, asked, self.log, plan.as_ref()) {
             Ok(readings) => heat::sharpened(cook, ledger, plain, item, &readings),
             Err(finding) => {
@@ -148,18 +178,69 @@ impl Work<'_> {
     }
 }
 
-/// The plan, with phases as long as they are predicted where nothing else says how long.
-fn planned(
-    cook: &mut Cook,
-    curves: &heat::Curves,
-    timing: &timing::Options,
-) -> (timing::Timeline, Vec<Finding>) {
-    let written = heat::lend_lengths(cook, curves);
-    let (timeline, mut findings) = timing::plan(cook, timing);
-    for (phase, lasts) in cook.phases.iter_mut().zip(written) {
-        phase.lasts = lasts;
+/// A cook on the way through the stages.
+#[derive(Default)]
+struct Judging {
+    worked: Worked,
+    findings: Vec<Finding>,
+    /// It is short enough to be planned.
+    planned: bool,
+}
+
+impl Judging {
+    fn time(&mut self, timeline: timing::Timeline, found: Vec<Finding>) {
+        // That two settings of one kit at once can never be on time only follows, and so with its room.
+        let clashes = [Code::SettingsClash, Code::KitTooFull];
+        let clash = self.findings.iter().any(|other| clashes.contains(&other.code));
+        self.findings.extend(found.into_iter().filter(|one| !clash || one.code != Code::NeverOnTime));
+        self.worked.timeline = Some(timeline);
     }
-    for finding in &mut findings {
+}
+
+/// Phases as long as they are predicted where nothing else says how long, for as long as they are planned.
+struct Lent(Vec<Lasts>);
+
+impl Lent {
+    fn to(cook: &mut Cook, curves: &heat::Curves) -> Self {
+        Self(heat::lend_lengths(cook, curves))
+    }
+
+    fn back(self, cook: &mut Cook) {
+        for (phase, lasts) in cook.phases.iter_mut().zip(self.0) {
+            phase.lasts = lasts;
+        }
+    }
+}
+
+/// The plan of one cook.
+fn planned(cook: &mut Cook, worked: &Worked, timing: &timing::Options) -> (timing::Timeline, Vec<Finding>) {
+    let lent = Lent::to(cook, &worked.curves);
+    let (timeline, mut findings) = timing::plan_with(cook, &worked.ledger, timing);
+    lent.back(cook);
+    predicted_only(cook, &mut findings);
+    (timeline, findings)
+}
+
+/// The plan of all dishes of a menu.
+fn planned_together(menu: &mut Menu, all: &[Judging], timing: &timing::Options) -> timing::Planned {
+    let dishes = menu.dishes.iter_mut().zip(all);
+    let lent: Vec<Lent> =
+        dishes.map(|(dish, judged)| Lent::to(&mut dish.cook, &judged.worked.curves)).collect();
+    let dishes = menu.dishes.iter().zip(all);
+    let dishes: Vec<timing::Dish<'_>> = dishes
+        .map(|(dish, judged)| timing::Dish { cook: &dish.cook, ledger: &judged.worked.ledger })
+        .collect();
+    let mut planned = timing::plan_menu(&menu.title, &dishes, timing);
+    for ((dish, lent), (_, findings)) in menu.dishes.iter_mut().zip(lent).zip(&mut planned.dishes) {
+        lent.back(&mut dish.cook);
+        predicted_only(&dish.cook, findings);
+    }
+    planned
+}
+
+/// Says where a length that is blamed is only predicted.
+fn predicted_only(cook: &Cook, findings: &mut [Finding]) {
+    for finding in findings {
         let blamed = cook.phases.iter().find(|phase| Some(&phase.name) == finding.phase.as_ref());
         if let Some(phase) = blamed.filter(|phase| phase.lasts == Lasts::Open) {
             let first = say![format!(
@@ -170,5 +251,4 @@ fn planned(
             finding.remedy = first.followed_by(std::mem::take(&mut finding.remedy));
         }
     }
-    (timeline, findings)
 }

@@ -15,6 +15,8 @@ mod sharing;
 mod smoke;
 mod unset;
 
+pub use room::{BRIM, Measure, Taken, taken};
+
 use crate::cook::{Cook, Kit, Medium, MediumRange, Phase, PhaseId};
 use crate::findings::Finding;
 use crate::ledger::Ledger;

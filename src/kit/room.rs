@@ -12,15 +12,21 @@ use crate::say;
 use crate::text::Span;
 
 /// How much room a phase takes, in one of the measures a kit may be given in.
-struct Taken {
-    phase: PhaseId,
-    measure: Measure,
-    amount: f64,
+#[derive(Debug, Clone, Copy)]
+pub struct Taken {
+    pub phase: PhaseId,
+    pub kit: KitId,
+    pub measure: Measure,
+    /// In the unit of the measure, as is the limit.
+    pub amount: f64,
+    /// How much there is of it in the kit.
+    pub limit: f64,
     span: Span,
 }
 
+/// What room is measured in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Measure {
+pub enum Measure {
     Shelves,
     /// Kilograms.
     Mass,
@@ -33,39 +39,44 @@ enum Measure {
 const FOOD_KG_PER_M3: f64 = 1000.0;
 
 /// A pot is filled to the brim by a little more than its round figure.
-const BRIM: f64 = 1.02;
+pub const BRIM: f64 = 1.02;
 
 pub(super) fn check(cook: &Cook, ledger: &Ledger, moments: &Moments) -> Vec<Finding> {
     let mut by_kit: BTreeMap<(KitId, Measure), Vec<Taken>> = BTreeMap::new();
-    for (id, phase, kit) in placed(cook) {
-        let Some(place) = &phase.place else { continue };
-        for taken in takes(id, phase, kit, ledger) {
-            by_kit.entry((place.value, taken.measure)).or_default().push(taken);
-        }
+    for taken in taken(cook, ledger) {
+        by_kit.entry((taken.kit, taken.measure)).or_default().push(taken);
     }
     by_kit
         .iter()
-        .filter_map(|((kit, measure), takes)| Some((cook.kit(*kit), limit(cook.kit(*kit), *measure)?, takes)))
-        .flat_map(|(kit, limit, takes)| too_full(cook, kit, limit, takes, moments))
+        .flat_map(|((kit, _), takes)| too_full(cook, cook.kit(*kit), takes[0].limit, takes, moments))
         .collect()
 }
 
+/// The room that each phase takes in kit that has a limit.
+pub fn taken(cook: &Cook, ledger: &Ledger) -> Vec<Taken> {
+    let placed = placed(cook).filter_map(|(id, phase, kit)| Some((id, phase, phase.place?.value, kit)));
+    placed.flat_map(|(id, phase, place, kit)| takes(id, phase, place, kit, ledger)).collect()
+}
+
 /// What a phase says it fills, else what the ledger says its food weighs.
-fn takes(id: PhaseId, phase: &Phase, kit: &Kit, ledger: &Ledger) -> Vec<Taken> {
-    let taken = |measure, amount, span| Taken { phase: id, measure, amount, span };
+fn takes(id: PhaseId, phase: &Phase, place: KitId, kit: &Kit, ledger: &Ledger) -> Vec<Taken> {
+    let taken = |measure, amount, span| {
+        let limit = limit(kit, measure)?;
+        Some(Taken { phase: id, kit: place, measure, amount, limit, span })
+    };
     let mut takes = Vec::new();
     let mut by_amount = false;
     if let Some(fills) = &phase.fills {
         match &fills.value {
-            Room::Shelves(number) => takes.push(taken(Measure::Shelves, *number, fills.span)),
+            Room::Shelves(number) => takes.extend(taken(Measure::Shelves, *number, fills.span)),
             Room::Amount(Amount::Mass(mass)) => {
                 by_amount = true;
-                takes.extend(in_measure_of(kit, *mass).map(|(m, amount)| taken(m, amount, fills.span)));
+                takes.extend(in_measure_of(kit, *mass).and_then(|(m, amount)| taken(m, amount, fills.span)));
             }
             Room::Amount(Amount::Volume(volume)) => {
                 by_amount = true;
                 let mass = Mass::from_kg(volume.cubic_metres() * FOOD_KG_PER_M3);
-                takes.extend(in_measure_of(kit, mass).map(|(m, amount)| taken(m, amount, fills.span)));
+                takes.extend(in_measure_of(kit, mass).and_then(|(m, amount)| taken(m, amount, fills.span)));
             }
             Room::Amount(Amount::Length(_) | Amount::Count { .. }) => {}
         }
@@ -74,7 +85,7 @@ fn takes(id: PhaseId, phase: &Phase, kit: &Kit, ledger: &Ledger) -> Vec<Taken> {
         let foods = &ledger.phase(id).foods;
         let weight: Mass = foods.iter().filter_map(|food| food.start).map(|weight| weight.mass).sum();
         let span = phase.placings.first().map_or(phase.name_span, |placing| placing.span);
-        takes.extend(in_measure_of(kit, weight).map(|(measure, amount)| taken(measure, amount, span)));
+        takes.extend(in_measure_of(kit, weight).and_then(|(measure, amount)| taken(measure, amount, span)));
     }
     takes
 }

@@ -3,11 +3,13 @@
 use super::Options;
 use super::clock::Minute;
 use super::heat;
+use super::kitchen::Kitchen;
 use super::needs::{self, MOVE, minutes};
 use super::network::{Lasts, Link, Network, Point, Serving, Step};
 use super::sets::{FAR, Set};
 use super::times::Times;
 use crate::cook::{Cook, Edge, Moment, Order, OrderBound, Origin, PhaseId, Service};
+use crate::ledger::Ledger;
 
 /// The network of a cook, one step a phase, and what was met on the way.
 #[derive(Debug)]
@@ -33,7 +35,7 @@ pub struct Clause {
     pub nth: usize,
 }
 
-pub fn build(cook: &Cook, options: &Options) -> Built {
+pub fn build(cook: &Cook, ledger: &Ledger, options: &Options) -> Built {
     let mut times = Times::of(cook, options);
     let anchored = times.servings.iter().any(Option::is_some);
     let crew = cook.crew.as_ref();
@@ -70,7 +72,9 @@ pub fn build(cook: &Cook, options: &Options) -> Built {
             }
         }
     }
-    heat::bind(cook, &mut network);
+    let kitchen = Kitchen::of(vec![(cook, 0)]);
+    heat::bind(&kitchen, &mut network);
+    kitchen.make_room(&[ledger], &mut network);
     let longest: Minute = network.steps.iter().map(|step| step.lasts.high()).sum();
     let too_long = longest > needs::LONGEST || times.servings.iter().flatten().any(|at| at.0.abs() > FAR / 4);
     if anchored && let (Some(crew), false) = (crew, too_long) {

@@ -110,7 +110,7 @@ fn arcs(network: &Network) -> Vec<Arc> {
 }
 
 /// "`starts after dry ends` in `roast`".
-fn words(cook: &Cook, (phase, order): (PhaseId, &Order)) -> String {
+pub fn words(cook: &Cook, (phase, order): (PhaseId, &Order)) -> String {
     let edge = if order.edge == Edge::Start { "starts" } else { "ends" };
     let moment = |moment: Moment| match moment {
         Moment::Starts(other) => format!("{} starts", cook.phase(other).name),

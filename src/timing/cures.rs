@@ -3,10 +3,12 @@
 use super::build::Built;
 use super::clock::Minute;
 use super::lines::Effort;
-use super::network::{Lasts, Network, Serving};
+use super::needs::MOVE;
+use super::network::{Lasts, Link, Network, Serving};
+use super::sets::FAR;
 use super::solution::verdict;
 use super::timeline::OnTime;
-use crate::cook::{Cook, PhaseId, Purpose};
+use crate::cook::{Cook, Order, OrderBound, PhaseId, Purpose};
 use crate::findings::Text;
 use crate::quantity::Duration;
 
@@ -28,7 +30,7 @@ const MOST_STEPS: usize = 60;
 /// One change that makes the cook always on time.
 #[derive(Debug, Clone, Copy)]
 pub struct Cure {
-    /// `None`: the first serving moves, and everything written with it.
+    /// `None`: the first serving moves, and everything written with it; or the crew grows.
     pub step: Option<usize>,
     change: Change,
     /// How far it goes, in minutes, as exactly as it was looked for.
@@ -49,6 +51,21 @@ pub enum Change {
     MoreLate,
     ServeLater,
     ServeEarlier,
+    /// It need not start or end in the very minute that another does, but may be later.
+    AfterInstead,
+    OnePersonMore,
+}
+
+impl Cure {
+    /// The same for a network in which its step has another number.
+    pub fn shifted(self, to: impl Fn(usize) -> usize) -> Self {
+        Self { step: self.step.map(to), ..self }
+    }
+
+    /// The network with what is offered.
+    pub fn applied(self, network: &Network) -> Network {
+        changed(network, self.step, self.change, self.offered).unwrap_or_else(|| network.clone())
+    }
 }
 
 /// Single changes that were tried and cure it, the smallest first; `None` where none was tried.
@@ -81,9 +98,27 @@ pub fn cures(network: &Network) -> Option<Vec<Cure>> {
         let most = grace.filter(|&&(step, change)| works(network, step, change, LATEST, Effort::WHOLE));
         found = most.filter_map(|&one| smallest(network, one, &FEW, LATEST, Effort::WHOLE)).collect();
     }
+    found.extend(single_changes(network));
     found.sort_by_key(|cure| (cure.offered, cure.step.is_none()));
     found.truncate(OFFERED);
     Some(found)
+}
+
+/// The changes that are made or not, whatever the amount.
+fn single_changes(network: &Network) -> Vec<Cure> {
+    let loose = network.links.iter().filter(|link| is_when(link)).map(|link| (Some(link.to.step), 0));
+    let mut moves: Vec<_> = loose.map(|(step, by)| (step, Change::AfterInstead, by)).collect();
+    moves.dedup();
+    // Last of what is offered.
+    moves.extend(network.people.map(|_| (None, Change::OnePersonMore, FURTHEST)));
+    let cures =
+        moves.into_iter().filter(|&(step, change, by)| works(network, step, change, by, Effort::SHORT));
+    cures.map(|(step, change, by)| Cure { step, change, by, offered: by }).collect()
+}
+
+/// `starts when roast ends`.
+fn is_when(link: &Link) -> bool {
+    link.low == -MOVE && link.high == MOVE
 }
 
 /// The first of `amounts` that cures it, and within it how much is really missing, `fine` by `fine`.
@@ -109,6 +144,10 @@ fn works(network: &Network, step: Option<usize>, change: Change, by: Minute, eff
 /// The network with one thing changed; `None` where that means nothing.
 fn changed(network: &Network, step: Option<usize>, change: Change, by: Minute) -> Option<Network> {
     let mut tried = network.clone();
+    if change == Change::OnePersonMore {
+        tried.people = Some(tried.people? + 1);
+        return Some(tried);
+    }
     let Some(n) = step else {
         let shift = if change == Change::ServeEarlier { -by } else { by };
         for step in &mut tried.steps {
@@ -125,6 +164,12 @@ fn changed(network: &Network, step: Option<usize>, change: Change, by: Minute) -
         }
         return Some(tried);
     };
+    if change == Change::AfterInstead {
+        for link in tried.links.iter_mut().filter(|link| link.to.step == n && is_when(link)) {
+            (link.low, link.high) = (0, FAR);
+        }
+        return Some(tried);
+    }
     let step = tried.steps.get_mut(n)?;
     step.lasts = match (change, step.lasts) {
         (Change::Longer, Lasts::Fixed(length)) => Lasts::Fixed(length + by),
@@ -147,16 +192,19 @@ fn changed(network: &Network, step: Option<usize>, change: Change, by: Minute) -
 pub fn short(message: &mut Text, cook: &Cook, cure: &Cure) {
     let Some(step) = cure.step else { return };
     let by = Duration::from_minutes(cure.by as f64);
-    let name = format!(" `{}` ", cook.phase(PhaseId(step as u32)).name);
-    message.push(name);
+    let phase = &cook.phase(PhaseId(step as u32)).name;
     let (before, after) = match cure.change {
         Change::Longer => ("is ", " too short for that."),
         Change::Shorter => ("is ", " too long for that."),
         Change::MoreRoom => ("would have to last up to ", " longer."),
         Change::LessAtLeast => ("would have to end up to ", " sooner."),
+        Change::AfterInstead => {
+            message.push(format!(" `{phase}` would have to be free to wait."));
+            return;
+        }
         _ => ("would have to be up to ", " later still."),
     };
-    message.push(before);
+    message.push(format!(" `{phase}` {before}"));
     message.push(by);
     message.push(after);
 }
@@ -164,6 +212,10 @@ pub fn short(message: &mut Text, cook: &Cook, cure: &Cure) {
 /// What to type.
 pub fn offer(text: &mut Text, cook: &Cook, built: &Built, cure: &Cure) {
     let length = |minutes: Minute| Duration::from_minutes(minutes as f64);
+    if cure.change == Change::OnePersonMore {
+        text.push("one person more in the `crew`");
+        return;
+    }
     let Some(n) = cure.step else {
         let Some((first, _)) = built.times.servings.iter().flatten().next() else { return };
         let shift = if cure.change == Change::ServeEarlier { -cure.offered } else { cure.offered };
@@ -173,6 +225,16 @@ pub fn offer(text: &mut Text, cook: &Cook, built: &Built, cure: &Cure) {
         return;
     };
     let phase = cook.phase(PhaseId(n as u32));
+    if cure.change == Change::AfterInstead {
+        let when = phase.orders.iter().find(|order| matches!(order.bound, OrderBound::When(_)));
+        let words = when.and_then(|order| {
+            let OrderBound::When(moment) = order.bound else { return None };
+            let after = Order { bound: OrderBound::NoSooner(moment), ..*order };
+            Some(super::circle::words(cook, (PhaseId(n as u32), &after)))
+        });
+        text.push(words.unwrap_or_default());
+        return;
+    }
     let Some(tried) = changed(&built.network, cure.step, cure.change, cure.offered) else { return };
     match tried.steps[n].lasts {
         Lasts::Fixed(0) if cure.change == Change::MoreLate => {

@@ -1,29 +1,29 @@
 //! Kit takes its time to get to a setting, and somebody has to be awake to switch it on.
 
 use super::clock::Minute;
+use super::kitchen::{Kitchen, User};
 use super::needs::minutes;
 use super::network::{Ahead, Apart, Network};
-use crate::cook::{Cook, Kit, KitId, Medium, Phase, Setting};
+use crate::cook::{Cook, Kit, Medium, Setting};
 
 /// Kit that is switched on by hand stands hot and empty for no longer than this because of sleep; what
 /// nature adds comes on top. Common practice, no source.
 const IDLE: Minute = 60;
 
-/// Binds the steps of a cook by the kit that they share.
-pub fn bind(cook: &Cook, network: &mut Network) {
+/// Binds steps by the settings of the kit that they share.
+pub fn bind(kitchen: &Kitchen<'_>, network: &mut Network) {
     let comes_from = descent(network);
-    for n in 0..cook.kit.len() {
-        let id = KitId(n as u32);
-        let kit = cook.kit(id);
-        let users: Vec<(usize, Setting)> = uses(cook, id).collect();
-        if !kit.class.own_settings {
-            network.apart.extend(apart(cook, kit, &users, &comes_from));
+    for (n, shared) in kitchen.kit.iter().enumerate() {
+        let users: Vec<(User, Setting)> = kitchen.set(n).collect();
+        if !shared.iter().any(|kit| kit.class.own_settings) {
+            network.apart.extend(apart(kitchen, n, &users, &comes_from));
         }
-        let Some(least) = by_hand(kit).filter(|_| network.people.is_some()) else { continue };
-        for &(step, _) in &users {
+        let by_hand = shared.iter().filter_map(|kit| by_hand(kit)).max();
+        let Some(least) = by_hand.filter(|_| network.people.is_some()) else { continue };
+        for (user, _) in &users {
             // Food that comes on from a step in the same kit finds it lit.
-            if !users.iter().any(|&(first, _)| comes_from[step].contains(&first)) {
-                network.steps[step].needs.before = Some(Ahead { least, most: least + IDLE });
+            if !users.iter().any(|(first, _)| comes_from[user.step].contains(&first.step)) {
+                network.steps[user.step].needs.before = Some(Ahead { least, most: least + IDLE });
             }
         }
     }
@@ -39,23 +39,28 @@ pub fn to_heat(kit: &Kit) -> Option<Minute> {
     kit.preheat.map(minutes).filter(|&time| time > 0 && !kit.class.cold)
 }
 
-/// The phases in a kit that want a setting of it.
-fn uses(cook: &Cook, kit: KitId) -> impl Iterator<Item = (usize, Setting)> {
-    let placed = move |phase: &Phase| phase.place.is_some_and(|place| place.value == kit);
-    let phases = cook.phases.iter().enumerate().filter(move |(_, phase)| placed(phase));
-    phases.filter_map(|(n, phase)| Some((n, phase.setting?)))
-}
-
 /// Every two uses at two settings by different food. Food that comes back to a kit itself stays with it
 /// while it heats or cools, which is for the rules of safety to judge.
-fn apart(cook: &Cook, kit: &Kit, users: &[(usize, Setting)], comes_from: &[Vec<usize>]) -> Vec<Apart> {
+fn apart(
+    kitchen: &Kitchen<'_>,
+    n: usize,
+    users: &[(User, Setting)],
+    comes_from: &[Vec<usize>],
+) -> Vec<Apart> {
     let mut all = Vec::new();
     for (nth, &(a, at_a)) in users.iter().enumerate() {
         for &(b, at_b) in &users[nth + 1..] {
-            let one_food = comes_from[a].contains(&b) || comes_from[b].contains(&a);
+            let one_food = comes_from[a.step].contains(&b.step) || comes_from[b.step].contains(&a.step);
             if !one_food && differ(at_a, at_b) {
-                let gap = |to, from, then| if stays(cook, to) { 0 } else { change(kit, from, then) };
-                all.push(Apart { steps: [a, b], gaps: [gap(b, at_a, at_b), gap(a, at_b, at_a)] });
+                let gap = |to: User, from, then| match stays(kitchen.cooks[to.dish].0, to.phase) {
+                    true => 0,
+                    false => kitchen.kit[n].iter().map(|kit| change(kit, from, then)).max().unwrap_or(0),
+                };
+                all.push(Apart {
+                    steps: [a.step, b.step],
+                    gaps: [gap(b, at_a, at_b), gap(a, at_b, at_a)],
+                    kit: n,
+                });
             }
         }
     }
@@ -82,16 +87,16 @@ fn change(kit: &Kit, from: Setting, to: Setting) -> Minute {
     }
 }
 
-/// Whether all the food of a step was in the kit before, at whatever setting.
-fn stays(cook: &Cook, step: usize) -> bool {
-    let phase = &cook.phases[step];
+/// Whether all the food of a phase was in the kit before, at whatever setting.
+fn stays(cook: &Cook, phase: usize) -> bool {
+    let phase = &cook.phases[phase];
     let place = phase.place.map(|place| place.value);
     let here = |before: crate::cook::PhaseId| cook.phase(before).place.map(|place| place.value) == place;
     !phase.placings.is_empty() && phase.placings.iter().all(|placing| placing.before.is_some_and(here))
 }
 
 /// For each step all those whose food goes into it.
-fn descent(network: &Network) -> Vec<Vec<usize>> {
+pub fn descent(network: &Network) -> Vec<Vec<usize>> {
     let mut all: Vec<Vec<usize>> = Vec::with_capacity(network.steps.len());
     for step in &network.steps {
         let mut from = Vec::new();

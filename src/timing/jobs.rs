@@ -15,8 +15,14 @@ use crate::say;
 const OFTEN: Minute = 5;
 const MANY: Minute = 24;
 
-/// The jobs of all phases that have a window, in the order of the clock.
-pub fn list(cook: &Cook, network: &Network, windows: &[Option<(Window, Window)>]) -> Vec<JobLine> {
+/// The jobs of all phases that have a window, in the order of the clock. Kit that is not `lit` here is
+/// switched on for another dish.
+pub fn list(
+    cook: &Cook,
+    network: &Network,
+    windows: &[Option<(Window, Window)>],
+    lit: impl Fn(KitId) -> bool,
+) -> Vec<JobLine> {
     let mut jobs = Vec::new();
     let slack = windows.iter().flatten().map(|(start, _)| *start).min_by_key(|start| start.earliest);
     let slack = slack.map_or(0, |start| start.latest - start.earliest);
@@ -29,8 +35,9 @@ pub fn list(cook: &Cook, network: &Network, windows: &[Option<(Window, Window)>]
     };
     for (id, phase) in cook.phases() {
         let Some(&Some((start, end))) = windows.get(id.0 as usize) else { continue };
-        let mut lister = Lister { phase, network, start, end, jobs: &mut jobs };
-        if let Some(kit) = phase.place.map(|p| p.value).filter(|&kit| first(kit) == Some(id.0 as usize)) {
+        let mut lister = Lister { cook: &cook.title.value, phase, network, start, end, jobs: &mut jobs };
+        let here = phase.place.map(|place| place.value);
+        if let Some(kit) = here.filter(|&kit| first(kit) == Some(id.0 as usize) && lit(kit)) {
             lister.light(cook, kit, slack);
         }
         lister.start(cook, id);
@@ -59,6 +66,7 @@ pub fn list(cook: &Cook, network: &Network, windows: &[Option<(Window, Window)>]
 }
 
 struct Lister<'a> {
+    cook: &'a str,
     phase: &'a Phase,
     network: &'a Network,
     start: Window,
@@ -68,9 +76,9 @@ struct Lister<'a> {
 
 impl Lister<'_> {
     fn push(&mut self, at: Window, text: Text, hands: u32, busy: Option<String>) {
-        let phase = self.phase.name.clone();
+        let (cook, phase) = (self.cook.to_owned(), self.phase.name.clone());
         let breaks_sleep = hands > 0 && self.asleep(at);
-        self.jobs.push(JobLine { at, phase, text, hands, busy, dropped: false, breaks_sleep });
+        self.jobs.push(JobLine { at, cook, phase, text, hands, busy, dropped: false, breaks_sleep });
     }
 
     /// Is nobody awake in the whole of a window?

@@ -1,7 +1,7 @@
 //! When to do what: the cook as a game between the people, who choose, and the food, which does not ask.
 //!
-//! A cook becomes a plain [`network`] of steps on an axis of elapsed minutes; one food line is solved
-//! exactly, back from the serving. Nothing here reads a clock: days and zones come from the file or
+//! A cook, or all dishes of a menu, becomes a plain [`network`] of steps on an axis of elapsed minutes. One
+//! food line is solved exactly, back from the serving; of [several](lines) a proof is looked for. Nothing here reads a clock: days and zones come from the file or
 //! from [`Options`].
 
 mod build;
@@ -13,7 +13,9 @@ mod cures;
 mod guests;
 mod heat;
 mod jobs;
+mod kitchen;
 pub mod lines;
+mod meal;
 mod needs;
 pub mod network;
 mod plan;
@@ -26,7 +28,8 @@ mod verdict;
 mod words;
 
 pub use clock::{Clock, Minute, Reading, Wall};
-pub use plan::plan;
+pub use meal::{Dish, Planned, plan_menu};
+pub use plan::{plan, plan_with};
 pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
 
 use crate::cook::When;

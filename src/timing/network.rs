@@ -79,6 +79,8 @@ pub struct Apart {
     /// Minutes from the end of the first to the start of the second, and from the end of the second to
     /// the start of the first.
     pub gaps: [Minute; 2],
+    /// Which piece of kit.
+    pub kit: usize,
 }
 
 /// Kit that holds only so much at once, in whatever unit both figures have.
@@ -87,6 +89,8 @@ pub struct Room {
     pub limit: i64,
     /// Steps, each once, and how much of it each takes from its start to its end.
     pub takes: Vec<(usize, i64)>,
+    /// Which piece of kit.
+    pub kit: usize,
 }
 
 /// When a step that is a serving is on time.

@@ -8,8 +8,9 @@ use super::sets::{FAR, Set};
 use super::solution::{self, Solution};
 use super::timeline::{DecidedBy, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
 use super::{circle, jobs, verdict, words};
-use crate::cook::{Call, Cook, Lasts, Phase, Service};
+use crate::cook::{Call, Cook, KitId, Lasts, Phase, Service};
 use crate::findings::{Code, Finding, Severity};
+use crate::ledger::{self, Ledger};
 use crate::say;
 
 /// More servings than this are not judged one by one.
@@ -17,36 +18,68 @@ const MOST_SERVINGS: usize = 12;
 
 /// Plans one cook. Pure: what day it is comes from the file or the options.
 pub fn plan(cook: &Cook, options: &Options) -> (Timeline, Vec<Finding>) {
-    let mut built = build(cook, options);
+    plan_with(cook, &ledger::balance(cook).0, options)
+}
+
+/// As [`plan`], with the ledger at hand.
+pub fn plan_with(cook: &Cook, ledger: &Ledger, options: &Options) -> (Timeline, Vec<Finding>) {
+    let Alone { built, solution, findings, .. } = alone(cook, ledger, options);
+    let windows = windows(&built, &solution);
+    let servings = servings(cook, &built, &windows, &solution, &findings);
+    (timeline(cook, &built, &solution, &windows, servings, |_| true), findings)
+}
+
+/// A cook as if there were no other.
+pub struct Alone {
+    pub built: Built,
+    pub solution: Solution,
+    pub findings: Vec<Finding>,
+    /// Something keeps a verdict from being given at all, or there is none to give.
+    pub doubted: bool,
+}
+
+pub fn alone(cook: &Cook, ledger: &Ledger, options: &Options) -> Alone {
+    let mut built = build(cook, ledger, options);
     let mut findings = std::mem::take(&mut built.times.findings);
-    let doubted = doubts(cook, &built, &mut findings);
+    let mut doubted = doubts(cook, &built, &mut findings);
     let circle = circle::finding(cook, &built);
     let mut solution = solve(&built);
     if let Some(circle) = circle {
         solution = Solution { on_time: OnTime::Never, start: None, kind: Windows::OneWay, ..solution };
         solution.windows = solution::nominal(&built.network);
         findings.push(circle);
+        doubted = true;
     } else if doubted {
         solution.on_time = OnTime::NotProved;
     } else {
         findings.extend(verdict::finding(cook, &built, &solution));
     }
-    let windows = windows(&built, &solution);
-    let timeline = Timeline {
+    Alone { built, solution, findings, doubted }
+}
+
+/// The lines of a cook from its solution; `lit` tells which kit is switched on for it.
+pub fn timeline(
+    cook: &Cook,
+    built: &Built,
+    solution: &Solution,
+    windows: &[Option<(Window, Window)>],
+    servings: Vec<ServingLine>,
+    lit: impl Fn(KitId) -> bool,
+) -> Timeline {
+    Timeline {
         title: cook.title.value.clone(),
         clock: built.times.clock,
         start: solution.start.or_else(|| windows.iter().flatten().map(|w| w.0).min_by_key(|w| w.earliest)),
         on_time: solution.on_time,
         windows: solution.kind,
         hands_judged: cook.crew.is_some() && built.anchored,
-        servings: servings(cook, &built, &windows, &solution, &findings),
+        servings,
         phases: cook
             .phases()
             .map(|(id, phase)| phase_line(cook, phase, windows.get(id.0 as usize).copied().flatten()))
             .collect(),
-        jobs: jobs::list(cook, &built.network, &windows),
-    };
-    (timeline, findings)
+        jobs: jobs::list(cook, &built.network, windows, lit),
+    }
 }
 
 /// Whatever keeps a verdict from being given at all, said once each. What only follows from another
@@ -164,26 +197,47 @@ fn after(network: &Network, last: usize) -> Network {
 }
 
 /// Windows by phase; none up to a phase that cannot be timed.
-fn windows(built: &Built, solution: &Solution) -> Vec<Option<(Window, Window)>> {
+pub fn windows(built: &Built, solution: &Solution) -> Vec<Option<(Window, Window)>> {
     let count = built.network.steps.len();
     let missing = count - solution.windows.len().min(count);
     let known = solution.windows.iter().copied().map(Some);
     std::iter::repeat_n(None, missing).chain(known).collect()
 }
 
-fn servings(
+pub fn servings(
     cook: &Cook,
     built: &Built,
     windows: &[Option<(Window, Window)>],
     solution: &Solution,
     findings: &[Finding],
 ) -> Vec<ServingLine> {
-    let mut lines = Vec::new();
     let count = built.network.steps.iter().filter(|step| step.serving.is_some()).count();
     let several = (2..=MOST_SERVINGS).contains(&count);
+    // One serving of several may be safe although another is not.
+    let alone = matches!(solution.on_time, OnTime::Never | OnTime::IfLucky) && several;
+    let judged = |n: usize| match alone {
+        true => solution::verdict(&only(&built.network, n), Effort::SHORT),
+        false => solution.on_time,
+    };
+    let because = because(findings).map(|finding| finding.message.render(cook.scale)).unwrap_or_default();
+    serving_lines(cook, built, windows, judged, &because)
+}
+
+/// The finding that says why something is not always on time.
+pub fn because(findings: &[Finding]) -> Option<&Finding> {
     let verdicts = [Code::OrderCircular, Code::NeverOnTime, Code::OnTimeIfLucky, Code::TimingNotProved];
-    let because = findings.iter().find(|finding| verdicts.contains(&finding.code));
-    let because = because.map(|finding| finding.message.render(cook.scale)).unwrap_or_default();
+    findings.iter().find(|finding| verdicts.contains(&finding.code))
+}
+
+/// A line for each serving, with the verdict on its phase.
+pub fn serving_lines(
+    cook: &Cook,
+    built: &Built,
+    windows: &[Option<(Window, Window)>],
+    judged: impl Fn(usize) -> OnTime,
+    because: &str,
+) -> Vec<ServingLine> {
+    let mut lines = Vec::new();
     for (id, phase) in cook.phases().filter(|(_, phase)| phase.service.is_some()) {
         let n = id.0 as usize;
         let promised = match built.times.servings[n] {
@@ -196,16 +250,13 @@ fn servings(
             },
             None => windows[n].map(|(start, _)| start),
         };
-        // One serving of several may be safe although another is not.
-        let alone = matches!(solution.on_time, OnTime::Never | OnTime::IfLucky) && several;
-        let on_time =
-            if alone { solution::verdict(&only(&built.network, n), Effort::SHORT) } else { solution.on_time };
+        let on_time = judged(n);
         lines.push(ServingLine {
             cook: cook.title.value.clone(),
             foods: foods(cook, phase),
             promised,
             on_time,
-            because: if on_time == OnTime::Always { String::new() } else { because.clone() },
+            because: if on_time == OnTime::Always { String::new() } else { because.to_owned() },
         });
     }
     lines

@@ -97,6 +97,7 @@ pub struct PhaseLine {
 #[derive(Debug, Clone, PartialEq)]
 pub struct JobLine {
     pub at: Window,
+    pub cook: String,
     pub phase: String,
     pub text: Text,
     /// How many people it takes; 0 where the kit does it, or where it falls in sleep.
@@ -110,7 +111,7 @@ pub struct JobLine {
     pub breaks_sleep: bool,
 }
 
-/// The whole plan of one cook.
+/// The whole plan of one cook, or of all dishes of a menu.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Timeline {
     pub title: String,
@@ -124,4 +125,19 @@ pub struct Timeline {
     pub phases: Vec<PhaseLine>,
     /// In the order of the clock.
     pub jobs: Vec<JobLine>,
+}
+
+impl Timeline {
+    /// Takes back every promise, for this reason.
+    pub fn doubt(&mut self, because: &str) {
+        (self.on_time, self.windows) = (OnTime::NotProved, Windows::OneWay);
+        for serving in &mut self.servings {
+            (serving.on_time, serving.because) = (OnTime::NotProved, because.to_owned());
+        }
+    }
+
+    /// Whether it is of more than one dish.
+    pub fn is_menu(&self) -> bool {
+        self.phases.iter().any(|phase| phase.cook != self.phases[0].cook)
+    }
 }

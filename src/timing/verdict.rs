@@ -44,7 +44,7 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
         let mut text = match tried {
             Some(_) => say![
                 "Nothing that was tried by itself cures it: other lengths for one phase, serving sooner or \
-                 later, or up to 2 h late. "
+                 later, or up to 2 h late, or one person more. "
             ],
             None => say!["It is too long for cures to be tried. "],
         };

@@ -60,6 +60,7 @@ pub struct PhaseJson {
 pub struct JobJson {
     pub at: Option<Stamp>,
     pub at_latest: Option<Stamp>,
+    pub cook: String,
     pub phase: String,
     pub text: String,
     /// How many people it takes; 0 where the kit does it, or where it is left out.
@@ -121,6 +122,7 @@ pub fn json(timeline: &Timeline, scale: Scale) -> TimelineJson {
             .map(|job| JobJson {
                 at: Some(stamp(job.at.earliest)),
                 at_latest: Some(stamp(job.at.latest)),
+                cook: job.cook.clone(),
                 phase: job.phase.clone(),
                 text: job.text.render(scale),
                 hands: job.hands,

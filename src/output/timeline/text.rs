@@ -14,8 +14,9 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
     if let Some(start) = timeline.start {
         page.line(0, &format!("Start {}.", page.moment(start)));
     }
+    let menu = timeline.is_menu();
     for serving in &timeline.servings {
-        page.serving(serving, timeline.servings.len() > 1);
+        page.serving(serving, timeline.servings.len() > 1, menu);
     }
     if timeline.windows == Windows::Bounds {
         page.line(
@@ -32,7 +33,7 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
         let mut day = None;
         for job in &timeline.jobs {
             page.day(&mut day, job.at.earliest);
-            page.job(job, scale);
+            page.job(job, scale, menu);
         }
     }
     page.heading("What happens meanwhile");
@@ -45,7 +46,7 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
             None if day.is_none() => page.line(2, "Not timed"),
             None => {}
         }
-        page.phase(phase);
+        page.phase(phase, menu);
     }
     page.out
 }
@@ -81,10 +82,16 @@ fn not_proved(timeline: &Timeline) -> &'static str {
     }
 }
 
+/// A phase, with its dish where there are several.
+fn named(cook: &str, phase: &str, menu: bool) -> String {
+    if menu { format!("{cook}, {phase}") } else { phase.to_owned() }
+}
+
 impl Page {
-    fn serving(&mut self, serving: &ServingLine, several: bool) {
+    fn serving(&mut self, serving: &ServingLine, several: bool, menu: bool) {
         let Some(promised) = serving.promised else { return };
-        let mut text = format!("Serve {} {}", serving.foods.join(" and "), self.moment(promised));
+        let dish = if menu { format!("{}: serve", serving.cook) } else { "Serve".to_owned() };
+        let mut text = format!("{dish} {} {}", serving.foods.join(" and "), self.moment(promised));
         if several {
             text.push_str(match serving.on_time {
                 OnTime::Always => ": always on time",
@@ -97,9 +104,9 @@ impl Page {
         self.line(0, &clean::line(&text));
     }
 
-    fn job(&mut self, job: &JobLine, scale: Scale) {
+    fn job(&mut self, job: &JobLine, scale: Scale, menu: bool) {
         let times = self.times(job.at);
-        let mut text = format!("{}: {}", job.phase, job.text.render(scale));
+        let mut text = format!("{}: {}", named(&job.cook, &job.phase, menu), job.text.render(scale));
         let who = match (job.dropped, job.hands, &job.busy) {
             (true, ..) => " (everybody asleep: left out)".to_string(),
             (_, 0, _) => " (no hands)".to_string(),
@@ -113,9 +120,9 @@ impl Page {
         self.entry(&times, &clean::line(&text));
     }
 
-    fn phase(&mut self, phase: &PhaseLine) {
+    fn phase(&mut self, phase: &PhaseLine, menu: bool) {
         let times = phase.start.map_or_else(String::new, |start| self.times(start));
-        let mut text = phase.name.clone();
+        let mut text = named(&phase.cook, &phase.name, menu);
         if let Some(kit) = &phase.kit {
             text.push_str(&format!(": {kit}"));
         }

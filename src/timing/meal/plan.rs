@@ -1,0 +1,156 @@
+//! A menu to one plan for all its dishes.
+
+use super::{Dish, Meal, blame};
+use crate::cook::KitId;
+use crate::findings::Finding;
+use crate::text::Spanned;
+use crate::timing::Options;
+use crate::timing::kitchen::Kitchen;
+use crate::timing::lines::{self, Effort, Outcome};
+use crate::timing::network::Serving;
+use crate::timing::plan::{self, Alone, alone, serving_lines, timeline};
+use crate::timing::sets::FAR;
+use crate::timing::solution::{self, Solution, nominal};
+use crate::timing::timeline::{OnTime, Timeline, Window, Windows};
+
+/// The plan of a menu.
+#[derive(Debug)]
+pub struct Planned {
+    /// All dishes together.
+    pub whole: Timeline,
+    /// The part of each dish in it, and what is to be said of the dish even if it were the only one.
+    pub dishes: Vec<(Timeline, Vec<Finding>)>,
+    /// What is to be said of the dishes together.
+    pub findings: Vec<Finding>,
+}
+
+/// Plans the dishes of a menu as one kitchen. They have one crew and one time.
+pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &Options) -> Planned {
+    let mut each: Vec<Alone> = dishes.iter().map(|dish| alone(dish.cook, dish.ledger, options)).collect();
+    let all: Vec<usize> = (0..dishes.len()).collect();
+    let meal = Meal::of(dishes, &each, &all);
+    let worst = each.iter().map(|dish| dish.solution.on_time).max_by_key(|on_time| rank(*on_time));
+    let worst = worst.unwrap_or(OnTime::NotProved);
+    let mut findings = Vec::new();
+    let failing = |n: &usize| each[*n].solution.on_time != OnTime::Always;
+    let mut late: Vec<usize> = all.iter().copied().filter(failing).collect();
+    let mut on_time = worst;
+    let mut others = OnTime::NotProved;
+    if dishes.len() > 1 && !each.iter().any(|dish| dish.doubted) {
+        let found = solve(&meal, worst);
+        on_time = found.on_time;
+        if on_time != OnTime::Always && worst == OnTime::Always {
+            let blamed = blame::blame(title, dishes, &each, &meal, on_time);
+            findings.push(blamed.finding);
+            late = blamed.dishes;
+        }
+        if on_time == OnTime::Always || punctual(&meal, &late) {
+            others = OnTime::Always;
+        }
+        spread(&found, &meal, &mut each);
+    }
+    let windows: Vec<Vec<Option<(Window, Window)>>> =
+        each.iter().map(|dish| plan::windows(&dish.built, &dish.solution)).collect();
+    let lit = lighting(&meal.kitchen, &windows);
+    let line = |n: usize| {
+        let (dish, own) = (&each[n], dishes[n].cook);
+        let because = plan::because(&findings).or(plan::because(&dish.findings));
+        let because = because.map(|finding| finding.message.render(own.scale)).unwrap_or_default();
+        let judged = |_| if late.contains(&n) { dish.solution.on_time } else { others };
+        let servings = serving_lines(own, &dish.built, &windows[n], judged, &because);
+        let lights = |kit: KitId| lit[meal.kitchen.kit_of(n, kit)] == Some(n);
+        timeline(own, &dish.built, &dish.solution, &windows[n], servings, lights)
+    };
+    let lines: Vec<Timeline> = all.iter().map(|&n| line(n)).collect();
+    let whole = whole(title, on_time, &lines);
+    let own = each.into_iter().map(|dish| dish.findings);
+    Planned { whole, dishes: lines.into_iter().zip(own).collect(), findings }
+}
+
+/// Whether all other dishes are always on time if these are served whenever they are ready.
+fn punctual(meal: &Meal<'_>, late: &[usize]) -> bool {
+    let mut network = meal.network.clone();
+    for (n, step) in network.steps.iter_mut().enumerate() {
+        let (nth, _) = meal.phase_of(n);
+        if step.serving.is_some() && late.contains(&meal.dishes[nth].0) {
+            step.serving = Some(Serving::Within { first: -FAR, last: FAR });
+        }
+    }
+    solution::verdict(&network, Effort::SHORT) == OnTime::Always
+}
+
+/// Worse is more: what is never on time outweighs what is not proved.
+fn rank(on_time: OnTime) -> u8 {
+    match on_time {
+        OnTime::Always => 0,
+        OnTime::IfLucky => 1,
+        OnTime::NotProved => 2,
+        OnTime::Never => 3,
+    }
+}
+
+fn solve(meal: &Meal<'_>, worst: OnTime) -> Solution {
+    let (on_time, start, windows) = match lines::solve(&meal.network, Effort::WHOLE) {
+        Outcome::Proved(start, windows) => (OnTime::Always, Some(start), windows),
+        Outcome::IfLucky(windows) => (OnTime::IfLucky, None, windows),
+        Outcome::Never => (OnTime::Never, None, nominal(&meal.network)),
+        Outcome::Unknown => (OnTime::NotProved, None, nominal(&meal.network)),
+    };
+    // What one dish cannot do alone it cannot do among others.
+    let on_time = if worst == OnTime::Never || on_time == OnTime::Always { worst } else { on_time };
+    let promised = matches!(on_time, OnTime::Always | OnTime::IfLucky);
+    let kind = if promised { Windows::Bounds } else { Windows::OneWay };
+    Solution { on_time, start, windows, kind, sets: None }
+}
+
+/// Gives each dish its part of what was found for all.
+fn spread(found: &Solution, meal: &Meal<'_>, each: &mut [Alone]) {
+    for &(n, first) in &meal.dishes {
+        let dish = &mut each[n];
+        let count = dish.built.network.steps.len();
+        let windows: Vec<_> = found.windows.get(first..first + count).unwrap_or_default().to_vec();
+        let start = windows.iter().map(|(start, _)| *start).min_by_key(|start| start.earliest);
+        let start = start.filter(|_| found.on_time == OnTime::Always);
+        // Windows of a plan that is not on time promise nothing for any dish of it.
+        let on_time = match found.on_time {
+            OnTime::Always => OnTime::Always,
+            all => [all, dish.solution.on_time].into_iter().max_by_key(|one| rank(*one)).unwrap_or(all),
+        };
+        dish.solution = Solution { on_time, start, windows, kind: found.kind, sets: None };
+    }
+}
+
+/// For each piece of kit the dish that it is switched on for: the first that wants a setting of it.
+fn lighting(kitchen: &Kitchen<'_>, windows: &[Vec<Option<(Window, Window)>>]) -> Vec<Option<usize>> {
+    let first = |kit: usize| {
+        let users = kitchen
+            .set(kit)
+            .filter_map(|(user, _)| Some((windows[user.dish][user.phase]?.0.earliest, user.dish)));
+        users.min().map(|(_, dish)| dish)
+    };
+    (0..kitchen.kit.len()).map(first).collect()
+}
+
+/// One plan of all dishes, in the order of the clock.
+fn whole(title: &Spanned<String>, on_time: OnTime, lines: &[Timeline]) -> Timeline {
+    let starts = lines.iter().filter_map(|line| line.start);
+    let all_start = lines.iter().all(|line| line.start.is_some());
+    let mut whole = Timeline {
+        title: title.value.clone(),
+        clock: lines.first().map(|line| line.clock).unwrap_or_default(),
+        start: starts.min_by_key(|start| start.earliest).filter(|_| all_start),
+        on_time,
+        windows: lines.iter().map(|line| line.windows).max().unwrap_or(Windows::OneWay),
+        hands_judged: lines.iter().all(|line| line.hands_judged),
+        servings: Vec::new(),
+        phases: Vec::new(),
+        jobs: Vec::new(),
+    };
+    for line in lines {
+        whole.servings.extend(line.servings.iter().cloned());
+        whole.phases.extend(line.phases.iter().cloned());
+        whole.jobs.extend(line.jobs.iter().cloned());
+    }
+    whole.jobs.sort_by_key(|job| (job.at.earliest, job.at.latest));
+    whole
+}
