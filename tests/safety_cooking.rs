@@ -246,25 +246,6 @@ fn what_a_set_has_no_row_for_is_not_judged() {
 }
 
 #[test]
-fn cold_smoke_after_a_cure_is_no_cook() {
-    let text = |end: &str| {
-        format!(
-            "cook \"Smoked\"\n  serves 6\n  rules us-food-code\nkit fridge is fridge\n  air 3 °C\n\
-             kit cabinet is smoking cabinet\n  air 20 °C to 120 °C\n  vented\nkit probe is probe thermometer\n\
-             food side is salmon\n  1 kg\n  thickness 3 cm\ningredient beech is 200 g beech chips\n\
-             phase salt is cure\n  side in fridge\n  for 1 day\n\
-             phase smoke is cook\n  side in cabinet\n  smoke from beech\n  {end}\nserve side\n  at Saturday 19:00\n"
-        )
-    };
-    assert_eq!(codes(&text("air 25 °C, for 8 h")), ["parasites-not-frozen warning"]);
-    // Where the smoke is to cook, its end is judged.
-    assert_eq!(
-        codes(&text("air 80 °C, until core 50 °C, takes 1 h to 2 h")),
-        ["parasites-not-frozen warning", "cook-end-too-cool error"]
-    );
-}
-
-#[test]
 fn vulnerable_guests_lose_what_is_not_for_them() {
     let steak = |guests: &str| {
         format!(

@@ -8,26 +8,6 @@ use dwell::safety::Verdict;
 const SERVE: &str = "serve joint\n  at Saturday 19:00\n";
 
 #[test]
-fn raw_marinade_is_no_sauce() {
-    let cook = |collect: &str, places: &str, serves: &str| {
-        run(
-            "chicken thigh",
-            &format!(
-                "food yog is yoghurt\n  300 ml\n  starts at 4 °C\n\
-                 phase soak is cold hold\n  joint in fridge\n  with 300 ml of yog\n  for 8 h to 12 h\n  {collect}\n\
-                 phase bake is cook\n  {places} in oven\n  air 180 °C\n  until core 76 °C, takes 30 min to 40 min\n\
-                 serve {serves}\n  at Saturday 19:00\n"
-            ),
-        )
-    };
-    let warned = ["raw-into-cooked warning"];
-    let named = "collect 200 ml of sauce is yoghurt";
-    assert_eq!(codes(&cook(named, "joint", "joint and sauce")), warned);
-    assert_eq!(codes(&cook("collect 200 ml of sauce", "joint", "joint and sauce")), warned);
-    assert_eq!(codes(&cook(named, "joint and sauce", "joint and sauce")), NONE);
-}
-
-#[test]
 fn raw_juice_over_another_dish() {
     let cook = |boil: &str| {
         run(

@@ -82,8 +82,14 @@ fn a_deep_pot_under_a_set_without_a_figure_for_cooling() {
     for rules in ["who", "us-fsis-home"] {
         let said = said(&pot(rules, "25 cm", "in fridge\n  for 2 days", ""));
         // 9 CFR 318.17: 1 power of ten of Clostridium perfringens.
-        assert!(said.contains("Clostridium perfringens at least 6 powers of ten in the core (the most is 1: "), "{said}");
-        assert!(said.contains("Staphylococcus aureus") && said.contains("Spores live through any cook"), "{said}");
+        assert!(
+            said.contains("Clostridium perfringens at least 6 powers of ten in the core (the most is 1: "),
+            "{said}"
+        );
+        assert!(
+            said.contains("Staphylococcus aureus") && said.contains("Spores live through any cook"),
+            "{said}"
+        );
         silent(&pot(rules, "4 cm", "in chiller\n  air -5 °C\n  until core 3 °C, takes 90 min to 3 h", ""));
     }
     for rules in ["us-food-code", "fr", "uk", "au-nz"] {
