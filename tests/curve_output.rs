@@ -104,6 +104,7 @@ fn evening() -> Option<Start> {
         servings: Vec::new(),
         phases: Vec::new(),
         jobs: Vec::new(),
+        now: None,
     })
 }
 

@@ -17,7 +17,7 @@ fn headings(text: &str) -> Vec<&str> {
 
 /// What a page of text cannot show: bytes that are no text, a line of ten pages, and what only an option
 /// brings about.
-const NOT_SHOWN: [Code; 11] = [
+const NOT_SHOWN: [Code; 13] = [
     Code::FileUnreadable,
     Code::FileTooLong,
     Code::WeekdayMoved,
@@ -29,6 +29,8 @@ const NOT_SHOWN: [Code; 11] = [
     Code::LogGap,
     Code::LogEndsEarly,
     Code::SensorImplausible,
+    Code::ProgressUnclear,
+    Code::PhaseOverdue,
 ];
 
 #[test]

@@ -125,7 +125,7 @@ fn times_that_do_not_exist_or_come_twice_are_said() {
 
 fn when(day: Option<Day>, hour: u32, minute: u32, zone: Option<Tz>) -> Options {
     let time = ClockTime::new(hour, minute).expect("a time");
-    Options { serve: Some(When { day, time, zone }), zone: None }
+    Options { serve: Some(When { day, time, zone }), zone: None, ..Options::default() }
 }
 
 #[test]

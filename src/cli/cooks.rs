@@ -65,6 +65,8 @@ pub fn known_rules(options: &Compiling) -> Result<(), Unusable> {
 #[derive(Debug, Clone, Default)]
 pub struct Asked {
     pub serve: Option<When>,
+    /// What has happened so far.
+    pub progress: timing::Progress,
     pub readings: Readings,
     /// The predicted curves, with their bounds.
     pub curves: bool,
@@ -81,7 +83,7 @@ pub fn compile(named: &Named, options: &Compiling, asked: &Asked) -> Result<Comp
         serves: options.serves,
         outline: !asked.curves,
         readings: asked.readings.clone(),
-        timing: timing::Options { serve: asked.serve, ..Default::default() },
+        timing: timing::Options { serve: asked.serve, zone: None, progress: asked.progress.clone() },
     };
     let mut compiled = compile::compile(&folder, shown, bytes, &wanted);
     if options.celsius {

@@ -8,7 +8,7 @@ use super::args::{
 use super::cooks::Asked;
 use super::{Outcome, Status, Unusable, cooks, files, out};
 use crate::compile::{Compiled, CompiledCook, Readings};
-use crate::cook::When;
+use crate::cook::{Happened, When};
 use crate::findings::{Severity, Text};
 use crate::heat::Curves;
 use crate::output::{
@@ -20,12 +20,14 @@ use crate::resolve;
 use crate::safety::{self, FoodMicrobes};
 use crate::tables::{RuleSet, RuleSets};
 use crate::text::FileProblem;
+use crate::timing::Progress;
 
 /// `dwell timeline`.
 pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     let serve = args.serve.as_deref().map(moment).transpose()?;
-    let asked = Asked { serve, readings: readings(&args.planning.probe, None)?, ..Asked::default() };
-    let started = asked.readings.started;
+    let readings = readings(&args.planning.probe, None)?;
+    let started = readings.started;
+    let asked = Asked { serve, progress: progress(args, started)?, readings, ..Asked::default() };
     let read = several(std::slice::from_ref(&args.file), &args.planning.compiling, &asked)?;
     let status = tell(&read, colour)?;
     let Some(file) = read.first().filter(|file| file.understood()) else {
@@ -37,14 +39,45 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     if file.cooks().len() > 1 && args.planning.probe.any() {
         return Err(of_one_dish());
     }
+    if file.cooks().len() > 1 && args.now.is_some() {
+        return Err(Unusable(
+            "--now: the plan from here on is of one dish; name the file of that dish".into(),
+        ));
+    }
     let page = match args.format {
         Format::Text => {
-            format!("{}{}", above(&timelines::readings(file, started.is_some())), timelines::text(file))
+            format!(
+                "{}{}",
+                above(&timelines::readings(file, started.is_some() && args.now.is_none())),
+                timelines::text(file)
+            )
         }
         Format::Json => timelines::json(file),
     };
     deliver(&page, args.format, &read, &args.planning.output)?;
     Ok(status)
+}
+
+/// What somebody says of the cook so far.
+fn progress(args: &Timeline, started: Option<Happened>) -> Result<Progress, Unusable> {
+    let Some(now) = &args.now else { return Ok(Progress::default()) };
+    let now = happened("--now", now)?;
+    let done = args.done.iter().map(|typed| match typed.split_once('=') {
+        Some((name, time)) => Ok((name.trim().to_owned(), happened("--done", time.trim())?)),
+        None => Err(Unusable(format!(
+            "--done: `{typed}` is not a phase and a time; write `--done \"NAME=Sat 06:05\"`"
+        ))),
+    });
+    Ok(Progress { now: Some(now), started, done: done.collect::<Result<_, _>>()? })
+}
+
+fn happened(option: &str, typed: &str) -> Result<Happened, Unusable> {
+    resolve::happened(typed).map_err(|fault| refused(option, fault))
+}
+
+fn refused(option: &str, (what, remedy): (Text, Text)) -> Unusable {
+    let scale = Scale::default();
+    Unusable(format!("{option}: {} {}", what.render(scale), remedy.render(scale)))
 }
 
 fn of_one_dish() -> Unusable {
@@ -62,17 +95,10 @@ fn moment(typed: &str) -> Result<When, Unusable> {
 
 /// What a probe has read, as it was typed.
 fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
-    let refused = |option: &str, (what, remedy): (Text, Text)| {
-        let scale = Scale::default();
-        Unusable(format!("{option}: {} {}", what.render(scale), remedy.render(scale)))
-    };
     let all =
         typed.core.iter().map(|typed| resolve::reading(typed).map_err(|fault| refused("--core", fault)));
     let all = all.collect::<Result<_, _>>()?;
-    let started = typed
-        .started
-        .as_deref()
-        .map(|typed| resolve::happened(typed).map_err(|fault| refused("--started", fault)));
+    let started = typed.started.as_deref().map(|typed| happened("--started", typed));
     let log = typed.readings.as_deref().map(log_bytes);
     Ok(Readings { food: food.map(str::to_owned), all, log: log.transpose()?, started: started.transpose()? })
 }

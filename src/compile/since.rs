@@ -95,12 +95,8 @@ impl Start {
         match (started, planned) {
             (Some(started), _) => {
                 let minute = match started {
-                    Happened::At(when) => {
-                        let meant = clock.meant(when, around).into_iter();
-                        meant.min_by_key(|minute| (minute - around).abs()).map(|minute| minute as f64)
-                    }
                     Happened::Instant(instant) => clock.minute_of(instant, around),
-                    Happened::Since(_) => None,
+                    other => clock.nearest(other, around).map(|minute| minute as f64),
                 };
                 let minute = minute.ok_or_else(|| {
                     let message =

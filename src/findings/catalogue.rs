@@ -224,5 +224,7 @@ catalogue! {
         NeverOnTime = "never-on-time", Error;
         OnTimeIfLucky = "on-time-if-lucky", Warning;
         TimingNotProved = "timing-not-proved", Note;
+        ProgressUnclear = "progress-unclear", Error;
+        PhaseOverdue = "phase-overdue", Warning;
     }
 }

@@ -6,6 +6,7 @@ use super::heat;
 use super::kitchen::Kitchen;
 use super::needs::{self, MOVE, minutes};
 use super::network::{Lasts, Link, Network, Point, Serving, Step};
+use super::progress::Past;
 use super::sets::{FAR, Set};
 use super::times::Times;
 use crate::cook::{Cook, Edge, Moment, Order, OrderBound, Origin, PhaseId, Service};
@@ -24,6 +25,8 @@ pub struct Built {
     pub anchored: bool,
     /// It lasts longer than a timeline reaches.
     pub too_long: bool,
+    /// What has happened so far, where somebody said it.
+    pub past: Option<Past>,
 }
 
 /// An order clause that became a link.
@@ -84,7 +87,7 @@ pub fn build(cook: &Cook, ledger: &Ledger, options: &Options) -> Built {
     if !anchored {
         moor(&mut network);
     }
-    Built { network, times, clauses, untimed, anchored, too_long }
+    Built { network, times, clauses, untimed, anchored, too_long, past: None }
 }
 
 const DAY: Minute = super::clock::DAY;

@@ -61,9 +61,9 @@ pub fn on_time(step: &Step) -> Set {
     match step.serving {
         Some(serving) => {
             let (first, last) = serving.whole();
-            step.start_in.intersect(&Set::range(first, last))
+            step.starts().intersect(&Set::range(first, last))
         }
-        None => step.start_in.clone(),
+        None => step.starts(),
     }
 }
 

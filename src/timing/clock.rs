@@ -9,7 +9,7 @@ use chrono::{
 };
 use chrono_tz::Tz;
 
-use crate::cook::{Day, When};
+use crate::cook::{Day, Happened, When};
 use crate::quantity::ClockTime;
 
 /// Elapsed minutes on the axis of one cook.
@@ -123,6 +123,27 @@ impl Clock {
         let days = here - NEAR_DAYS..=here + NEAR_DAYS;
         let times = days.filter(|day| is_meant(*day)).map(|day| day * DAY + Wall::from(when.time.minutes()));
         times.map(|wall| self.read_in(when.zone, wall).first()).collect()
+    }
+
+    /// When something happened that somebody says happened near `around`; `None` where its day is not near.
+    pub fn nearest(&self, happened: Happened, around: Minute) -> Option<Minute> {
+        match happened {
+            Happened::At(when) => {
+                self.meant(when, around).into_iter().min_by_key(|minute| (minute - around).abs())
+            }
+            Happened::Instant(instant) => {
+                self.minute_of(instant, around).map(|minute| minute.round() as Minute)
+            }
+            Happened::Since(_) => None,
+        }
+    }
+
+    /// The first minute from `start` on that somebody may mean.
+    pub fn first_from(&self, happened: Happened, start: Minute) -> Option<Minute> {
+        match happened {
+            Happened::At(when) => self.meant(when, start).into_iter().find(|minute| *minute >= start),
+            other => self.nearest(other, start).filter(|minute| *minute >= start),
+        }
     }
 
     /// Where an instant lies on the axis, in minutes: by its date where this clock has one, else as the time of day that

@@ -150,7 +150,7 @@ fn changed(network: &Network, step: Option<usize>, change: Change, by: Minute) -
     }
     let Some(n) = step else {
         let shift = if change == Change::ServeEarlier { -by } else { by };
-        for step in &mut tried.steps {
+        for step in tried.steps.iter_mut().filter(|step| !step.happened) {
             step.start_in = step.start_in.after(shift, shift);
             step.end_in = step.end_in.after(shift, shift);
             step.serving = step.serving.map(|serving| match serving {
@@ -211,7 +211,9 @@ pub fn short(message: &mut Text, cook: &Cook, cure: &Cure) {
 
 /// What to type.
 pub fn offer(text: &mut Text, cook: &Cook, built: &Built, cure: &Cure) {
-    let length = |minutes: Minute| Duration::from_minutes(minutes as f64);
+    // Of what is going on, a part is behind already.
+    let gone = cure.step.and_then(|n| Some(built.past.as_ref()?.elapsed(n))).unwrap_or(0);
+    let length = |minutes: Minute| Duration::from_minutes((minutes + gone) as f64);
     if cure.change == Change::OnePersonMore {
         text.push("one person more in the `crew`");
         return;
@@ -252,8 +254,8 @@ pub fn offer(text: &mut Text, cook: &Cook, built: &Built, cure: &Cure) {
             text.push("`");
         }
         Lasts::Chosen { low, high } | Lasts::Nature { low, high, .. } => {
-            text.push(if low == 0 { "`for up to " } else { "`for " });
-            if low > 0 {
+            text.push(if low + gone == 0 { "`for up to " } else { "`for " });
+            if low + gone > 0 {
                 text.push(length(low));
                 text.push(" to ");
             }

@@ -39,7 +39,7 @@ pub fn always(network: &Network, awake: &Set) -> Option<Starts> {
                 State::Plain(win_before(step, &ends, awake).intersect(&on_time(step)))
             }
             (State::Plain(target), Some((first, last, late))) => {
-                let free = win_before(step, &target.intersect(&step.end_in), awake).intersect(&step.start_in);
+                let free = win_before(step, &target.intersect(&step.end_in), awake).intersect(&step.starts());
                 let here = (first..=last).map(|g| free.intersect(&Set::range(g, g + late))).collect();
                 State::Awaiting(Awaiting { first, last, coming: Set::empty(), here })
             }
@@ -88,13 +88,13 @@ impl Awaiting {
     fn before(&self, step: &Step, awake: &Set) -> Self {
         let here = self
             .arrivals()
-            .map(|(_, set)| win_before(step, &set.intersect(&step.end_in), awake).intersect(&step.start_in))
+            .map(|(_, set)| win_before(step, &set.intersect(&step.end_in), awake).intersect(&step.starts()))
             .collect();
         let coming = match step.lasts {
             Lasts::Chosen { .. } => self.choose_before(step, awake),
             _ => self.suffer_before(step, awake),
         };
-        Self { first: self.first, last: self.last, coming: coming.intersect(&step.start_in), here }
+        Self { first: self.first, last: self.last, coming: coming.intersect(&step.starts()), here }
     }
 
     /// The guests may come during a step whose length nobody chooses: wherever it ends, they have come

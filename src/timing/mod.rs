@@ -19,6 +19,7 @@ mod meal;
 mod needs;
 pub mod network;
 mod plan;
+mod progress;
 pub mod sets;
 mod solution;
 pub mod stnu;
@@ -30,6 +31,7 @@ mod words;
 pub use clock::{Clock, Minute, Reading, Wall};
 pub use meal::{Dish, Planned, plan_menu};
 pub use plan::{plan, plan_with};
+pub use progress::{Progress, State};
 pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
 
 use crate::cook::When;
@@ -41,4 +43,6 @@ pub struct Options {
     pub serve: Option<When>,
     /// The zone of a date that is written without one; without it such a date is read as UTC.
     pub zone: Option<chrono_tz::Tz>,
+    /// What has happened so far: the plan is then from now on.
+    pub progress: Progress,
 }

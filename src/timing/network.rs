@@ -31,6 +31,10 @@ pub struct Step {
     pub start_in: Set,
     pub end_in: Set,
     pub serving: Option<Serving>,
+    /// It is over, or going on: nobody decides any more when it starts.
+    pub happened: bool,
+    /// In a plan from now on: nothing that is still to come starts sooner, whatever else moves.
+    pub not_before: Minute,
 }
 
 /// Who decides how long a step lasts, with both ends included.
@@ -159,6 +163,11 @@ impl Lasts {
 }
 
 impl Step {
+    /// When the clock lets it start.
+    pub fn starts(&self) -> Set {
+        self.start_in.intersect(&Set::from(self.not_before))
+    }
+
     pub fn new(lasts: Lasts) -> Self {
         Self {
             lasts,
@@ -167,6 +176,8 @@ impl Step {
             start_in: Set::all(),
             end_in: Set::all(),
             serving: None,
+            happened: false,
+            not_before: -FAR,
         }
     }
 

@@ -4,9 +4,10 @@ use super::Options;
 use super::build::{Built, build};
 use super::lines::Effort;
 use super::network::{Network, Serving};
+use super::progress::{self, Past, Progress, State};
 use super::sets::{FAR, Set};
 use super::solution::{self, Solution};
-use super::timeline::{DecidedBy, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
+use super::timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
 use super::{circle, jobs, verdict, words};
 use crate::cook::{Call, Cook, KitId, Lasts, Phase, Service};
 use crate::findings::{Code, Finding, Severity};
@@ -41,6 +42,7 @@ pub struct Alone {
 pub fn alone(cook: &Cook, ledger: &Ledger, options: &Options) -> Alone {
     let mut built = build(cook, ledger, options);
     let mut findings = std::mem::take(&mut built.times.findings);
+    built.past = happened(cook, &mut built, &options.progress, &mut findings);
     let mut doubted = doubts(cook, &built, &mut findings);
     let circle = circle::finding(cook, &built);
     let mut solution = solve(&built);
@@ -54,6 +56,9 @@ pub fn alone(cook: &Cook, ledger: &Ledger, options: &Options) -> Alone {
     } else {
         findings.extend(verdict::finding(cook, &built, &solution));
     }
+    if let Some(past) = &built.past {
+        past.put_into(&mut solution.windows);
+    }
     Alone { built, solution, findings, doubted }
 }
 
@@ -66,20 +71,61 @@ pub fn timeline(
     servings: Vec<ServingLine>,
     lit: impl Fn(KitId) -> bool,
 ) -> Timeline {
+    let past = built.past.as_ref();
+    let state = |n: usize| past.map_or(State::ToCome, |past| past.states[n]);
     Timeline {
         title: cook.title.value.clone(),
         clock: built.times.clock,
-        start: solution.start.or_else(|| windows.iter().flatten().map(|w| w.0).min_by_key(|w| w.earliest)),
+        start: solution
+            .start
+            .filter(|_| past.is_none())
+            .or_else(|| windows.iter().flatten().map(|w| w.0).min_by_key(|w| w.earliest)),
         on_time: solution.on_time,
         windows: solution.kind,
         hands_judged: cook.crew.is_some() && built.anchored,
         servings,
         phases: cook
             .phases()
-            .map(|(id, phase)| phase_line(cook, phase, windows.get(id.0 as usize).copied().flatten()))
+            .map(|(id, phase)| PhaseLine {
+                state: state(id.0 as usize),
+                ..phase_line(cook, phase, windows.get(id.0 as usize).copied().flatten())
+            })
             .collect(),
-        jobs: jobs::list(cook, &built.network, windows, lit),
+        jobs: still_to_do(jobs::list(cook, &built.network, windows, lit), cook, past),
+        now: past.map(|past| past.now),
     }
+}
+
+/// Cuts the network down to what is still to come, and says what is wrong with what was said of it.
+fn happened(cook: &Cook, built: &mut Built, said: &Progress, findings: &mut Vec<Finding>) -> Option<Past> {
+    let lengths: Vec<_> = built.network.steps.iter().map(|step| step.lasts).collect();
+    match progress::cut(cook, built, said) {
+        Ok(past) => {
+            let late =
+                past.iter().flat_map(|past| progress::overdue(cook, &lengths, past, &built.times.clock));
+            findings.extend(late);
+            past
+        }
+        Err(finding) => {
+            findings.push(*finding);
+            None
+        }
+    }
+}
+
+/// Without the jobs of what is over, and those whose time has passed.
+fn still_to_do(mut jobs: Vec<JobLine>, cook: &Cook, past: Option<&Past>) -> Vec<JobLine> {
+    if let Some(past) = past {
+        let over: Vec<&str> = cook
+            .phases
+            .iter()
+            .zip(&past.states)
+            .filter(|(_, state)| **state == State::Done)
+            .map(|(phase, _)| phase.name.as_str())
+            .collect();
+        jobs.retain(|job| job.at.latest >= past.now && !over.contains(&job.phase.as_str()));
+    }
+    jobs
 }
 
 /// Whatever keeps a verdict from being given at all, said once each. What only follows from another
@@ -295,5 +341,6 @@ fn phase_line(cook: &Cook, phase: &Phase, window: Option<(Window, Window)>) -> P
             Lasts::Fixed(_) | Lasts::Serving | Lasts::Unsaid => DecidedBy::Fixed,
         },
         lasts: words::lasts(&phase.lasts).unwrap_or_default(),
+        state: State::ToCome,
     }
 }

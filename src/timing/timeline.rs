@@ -1,6 +1,7 @@
 //! The plan as plain data: windows of minutes on the cook's own axis, and a [`Clock`] to read them by.
 
 use super::clock::{Clock, Minute};
+use super::progress::State;
 use crate::cook::Purpose;
 use crate::findings::Text;
 
@@ -91,6 +92,7 @@ pub struct PhaseLine {
     pub decided_by: DecidedBy,
     /// Its length in words: "6 h", "8 h to 14 h".
     pub lasts: String,
+    pub state: State,
 }
 
 /// Something to do, at a time.
@@ -125,6 +127,8 @@ pub struct Timeline {
     pub phases: Vec<PhaseLine>,
     /// In the order of the clock.
     pub jobs: Vec<JobLine>,
+    /// Where it was said what has happened: the plan is from this minute on.
+    pub now: Option<Minute>,
 }
 
 impl Timeline {

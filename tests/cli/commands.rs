@@ -116,6 +116,38 @@ fn timeline_buy_and_prep_work_from_a_good_cook() {
 }
 
 #[test]
+fn a_plan_goes_on_from_now() {
+    let folder = Folder::with("apples.dwell", GOOD);
+    // Sliced in 5 to 10 min, served at 13:00 or up to 15 min later.
+    let going = folder.run(&["timeline", "apples.dwell", "--now", "12:58", "--started", "12:56"]);
+    assert_eq!(going.status, Some(0), "{going:?}");
+    assert!(going.out.contains("from now on") && going.out.contains("13:01 to 13:06"), "{}", going.out);
+    let late = folder.run(&["timeline", "apples.dwell", "--now", "13:30"]);
+    assert_eq!(late.status, Some(1), "{late:?}");
+    assert!(late.err.contains("never-on-time"), "{}", late.err);
+    let over = folder.run(&[
+        "timeline",
+        "apples.dwell",
+        "--now",
+        "12:58",
+        "--done",
+        "slice=12:57",
+        "--format",
+        "json",
+    ]);
+    assert!(over.out.contains("\"state\": \"done\"") && over.out.contains("\"now\""), "{}", over.out);
+    let unknown = folder.run(&["timeline", "apples.dwell", "--now", "12:58", "--done", "slcie=12:57"]);
+    assert_eq!(unknown.status, Some(1), "{unknown:?}");
+    assert!(unknown.err.contains("slice"), "{}", unknown.err);
+    for wrong in
+        [&["--done", "slice=12:57"][..], &["--now", "noonish"], &["--now", "12:58", "--done", "slice"]]
+    {
+        let ran = folder.run(&[&["timeline", "apples.dwell"], wrong].concat());
+        assert_eq!(ran.status, Some(2), "{wrong:?}: {ran:?}");
+    }
+}
+
+#[test]
 fn a_cook_with_an_error_is_not_handed_on_without_a_word() {
     let folder = Folder::with("lamb.dwell", TOO_COOL);
     for words in [["timeline", "lamb.dwell"], ["buy", "lamb.dwell"], ["prep", "lamb.dwell"]] {

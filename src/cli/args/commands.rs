@@ -82,6 +82,14 @@ pub struct Timeline {
     #[arg(long, value_name = "WHEN")]
     pub serve: Option<String>,
 
+    /// How late it is: the plan from here on, such as "Sat 07:40"
+    #[arg(long, value_name = "WHEN")]
+    pub now: Option<String>,
+
+    /// A phase that is over, and when it ended, such as smoke=06:05; as often as needed. What came before it is over too
+    #[arg(long, value_name = "NAME=WHEN", requires = "now")]
+    pub done: Vec<String>,
+
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
 

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::quantity::Scale;
-use crate::timing::{DecidedBy, Minute, OnTime, Timeline, Window, Windows};
+use crate::timing::{DecidedBy, Minute, OnTime, State, Timeline, Window, Windows};
 
 /// RFC 3339 where a date is known, else seconds from the start of the cook.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
@@ -22,6 +22,9 @@ pub struct TimelineJson {
     pub title: String,
     pub start_earliest: Option<Stamp>,
     pub start_latest: Option<Stamp>,
+    /// The plan is from here on: `timeline --now`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub now: Option<Stamp>,
     /// `not-proved` is neither a yes nor a no: see its description.
     pub on_time: OnTime,
     pub windows: Windows,
@@ -54,6 +57,8 @@ pub struct PhaseJson {
     pub end_earliest: Option<Stamp>,
     pub end_latest: Option<Stamp>,
     pub decided_by: DecidedBy,
+    /// In a plan from now on: is it over, or going on?
+    pub state: State,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
@@ -85,6 +90,7 @@ pub fn json(timeline: &Timeline, scale: Scale) -> TimelineJson {
         title: timeline.title.clone(),
         start_earliest: earliest(timeline.start),
         start_latest: latest(timeline.start),
+        now: timeline.now.map(stamp),
         on_time: timeline.on_time,
         windows: timeline.windows,
         hands_judged: timeline.hands_judged,
@@ -114,6 +120,7 @@ pub fn json(timeline: &Timeline, scale: Scale) -> TimelineJson {
                 end_earliest: earliest(phase.end),
                 end_latest: latest(phase.end),
                 decided_by: phase.decided_by,
+                state: phase.state,
             })
             .collect(),
         jobs: timeline

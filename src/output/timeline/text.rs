@@ -3,7 +3,7 @@
 use super::page::{Page, day_name};
 use crate::output::clean;
 use crate::quantity::Scale;
-use crate::timing::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Windows};
+use crate::timing::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, State, Timeline, Window, Windows};
 
 /// The timeline for people: the promise, then what to do by the clock, then what the food does.
 pub fn text(timeline: &Timeline, scale: Scale) -> String {
@@ -11,7 +11,12 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
     page.line(0, &clean::line(&timeline.title));
     page.out.push('\n');
     page.line(0, &promise(timeline));
-    if let Some(start) = timeline.start {
+    let begun = timeline.phases.iter().any(|phase| phase.state != State::ToCome);
+    if let Some(now) = timeline.now {
+        let now = page.moment(Window { earliest: now, latest: now });
+        page.line(0, &format!("This is the plan from now on, {now}."));
+    }
+    if let Some(start) = timeline.start.filter(|_| !begun) {
         page.line(0, &format!("Start {}.", page.moment(start)));
     }
     let menu = timeline.is_menu();
@@ -144,6 +149,11 @@ impl Page {
                 text.push_str(&format!(", {}", day_name(&self.clock, self.clock.day(end.latest))));
             }
         }
+        text.push_str(match phase.state {
+            State::Done => " (over)",
+            State::Going => " (going on)",
+            State::ToCome => "",
+        });
         self.entry(&times, &clean::line(&text));
     }
 }

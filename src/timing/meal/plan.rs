@@ -145,6 +145,7 @@ fn whole(title: &Spanned<String>, on_time: OnTime, lines: &[Timeline]) -> Timeli
         servings: Vec::new(),
         phases: Vec::new(),
         jobs: Vec::new(),
+        now: lines.iter().find_map(|line| line.now),
     };
     for line in lines {
         whole.servings.extend(line.servings.iter().cloned());

@@ -1,0 +1,322 @@
+//! What has happened so far, and the network of what is still to come.
+//!
+//! From now on nothing can be done sooner than now. What is over takes no time and stands at now; what is going on starts
+//! now and takes what is left of it. The times at which things really happened are kept beside the network, for show.
+
+use super::build::Built;
+use super::clock::{Clock, Minute};
+use super::network::{Lasts, Link, Network, Point};
+use super::sets::{FAR, Set};
+use super::solution;
+use super::timeline::Window;
+use crate::cook::{Cook, Happened};
+use crate::findings::{Code, Finding};
+use crate::quantity::Duration;
+use crate::say;
+
+/// What somebody in the kitchen says of the cook so far.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Progress {
+    pub now: Option<Happened>,
+    /// When the first phase started.
+    pub started: Option<Happened>,
+    /// Phases that are over, by name, and when each ended.
+    pub done: Vec<(String, Happened)>,
+}
+
+/// How far a phase has got.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, schemars::JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum State {
+    Done,
+    /// It started, and is not over.
+    Going,
+    ToCome,
+}
+
+/// What happened, on the clock of the plan.
+#[derive(Debug, Clone)]
+pub struct Past {
+    pub now: Minute,
+    /// By step: when it really started and ended. For what is going on the end is now.
+    times: Vec<Option<(Minute, Minute)>>,
+    pub states: Vec<State>,
+}
+
+impl Past {
+    /// How much of a step is behind.
+    pub fn elapsed(&self, step: usize) -> Minute {
+        match (self.states.get(step), self.times.get(step)) {
+            (Some(State::Going), Some(Some((start, end)))) => end - start,
+            _ => 0,
+        }
+    }
+
+    /// What really happened, in place of what stands for it in the network.
+    pub fn put_into(&self, windows: &mut [(Window, Window)]) {
+        let at = |minute: Minute| Window { earliest: minute, latest: minute };
+        for ((window, times), state) in windows.iter_mut().zip(&self.times).zip(&self.states) {
+            let Some((start, end)) = *times else { continue };
+            window.0 = at(start);
+            if *state == State::Done {
+                window.1 = at(end);
+            }
+        }
+    }
+}
+
+/// Cuts a network down to what is still to come. `None` where nothing was said of the time.
+///
+/// # Errors
+/// A finding where what was said cannot be, or cannot be put on the clock.
+pub fn cut(cook: &Cook, built: &mut Built, said: &Progress) -> Result<Option<Past>, Box<Finding>> {
+    if *said == Progress::default() {
+        return Ok(None);
+    }
+    let Some(now) = said.now else {
+        return Err(unclear(
+            cook,
+            say!["It was said what is done, and not how late it is now."],
+            say!["Add the time: `--now 07:40`."],
+        ));
+    };
+    if !built.anchored {
+        return Err(unclear(
+            cook,
+            say!["No serving has a time, so there is nothing to be on time for."],
+            say!["Give it with `--serve 18:30`, or write it in the file."],
+        ));
+    }
+    let plan = solution::nominal(&built.network);
+    let mut ends = ends(cook, &built.times.clock, said, &plan)?;
+    let first_start = match said.started {
+        Some(started) => Some(placed(cook, &built.times.clock, started, plan[0].0.earliest, "--started")?),
+        None => None,
+    };
+    let last_done = ends.iter().flatten().copied().chain(first_start).max();
+    let around = last_done.unwrap_or(plan[0].0.earliest);
+    let now = match last_done {
+        // The first such time after what is known to be over.
+        Some(done) => built.times.clock.first_from(now, done),
+        None => Some(placed(cook, &built.times.clock, now, around, "--now")?),
+    };
+    let now = now.ok_or_else(|| unplaced(cook, "--now"))?;
+    infer(&built.network, &plan, &mut ends);
+    let past = past(cook, &built.network, &plan, &ends, first_start, now)?;
+    shorten(built, &past);
+    Ok(Some(past))
+}
+
+/// A warning for each phase that goes on for longer than was said.
+pub fn overdue(cook: &Cook, lengths: &[Lasts], past: &Past, clock: &Clock) -> Vec<Finding> {
+    let late = lengths.iter().enumerate().filter(|(n, lasts)| past.elapsed(*n) > lasts.high());
+    let finding = |(n, lasts): (usize, &Lasts)| {
+        let phase = &cook.phases[n];
+        let length = |minutes: Minute| Duration::from_minutes(minutes as f64);
+        let until = clock.time_of_day(past.now - past.elapsed(n) + lasts.high());
+        Finding::new(
+            Code::PhaseOverdue,
+            phase.lasts_span,
+            say![
+                format!("`{}` has gone on for ", phase.name),
+                length(past.elapsed(n)),
+                ", and was to take at most ",
+                length(lasts.high()),
+                format!(", until {until}. The plan from here takes it to end now."),
+            ],
+            say![format!(
+                "If it is over, say when: `--done \"{}={until}\"`. If it is not, ask again when it is; write what you have seen in the file.",
+                phase.name
+            )],
+        )
+        .in_phase(&phase.name)
+    };
+    late.map(finding).collect()
+}
+
+/// When each phase that is said to be over ended, by step.
+fn ends(
+    cook: &Cook,
+    clock: &Clock,
+    said: &Progress,
+    plan: &[(Window, Window)],
+) -> Result<Vec<Option<Minute>>, Box<Finding>> {
+    let mut ends = vec![None; cook.phases.len()];
+    for (name, happened) in &said.done {
+        let known = |phase: &crate::cook::Phase| phase.name.eq_ignore_ascii_case(name);
+        let Some(n) = cook.phases.iter().position(known) else {
+            let names: Vec<&str> = cook.phases.iter().map(|phase| phase.name.as_str()).collect();
+            return Err(unclear(
+                cook,
+                say![format!("`--done` names `{name}`, which is no phase of this cook.")],
+                say![format!("Its phases are {}.", names.join(", "))],
+            ));
+        };
+        ends[n] = Some(placed(cook, clock, *happened, plan[n].1.latest, "--done")?);
+    }
+    Ok(ends)
+}
+
+/// What came before something that is over is over too, by when that began at the latest.
+fn infer(network: &Network, plan: &[(Window, Window)], ends: &mut [Option<Minute>]) {
+    for n in (0..network.steps.len()).rev() {
+        let Some(end) = ends[n] else { continue };
+        let planned = plan[n].1.latest - plan[n].0.latest;
+        for &before in &network.steps[n].follows {
+            ends[before].get_or_insert(end - planned);
+        }
+    }
+}
+
+fn past(
+    cook: &Cook,
+    network: &Network,
+    plan: &[(Window, Window)],
+    ends: &[Option<Minute>],
+    first_start: Option<Minute>,
+    now: Minute,
+) -> Result<Past, Box<Finding>> {
+    let mut past = Past { now, times: Vec::new(), states: Vec::new() };
+    for (n, step) in network.steps.iter().enumerate() {
+        let before = step.follows.iter().map(|&before| ends[before]).collect::<Option<Vec<_>>>();
+        let began = match (n, first_start) {
+            (0, Some(started)) => Some(started),
+            _ => before.and_then(|ends| ends.into_iter().max()),
+        };
+        let (state, times) = match (ends[n], began) {
+            (Some(end), began) => {
+                let planned = plan[n].1.latest - plan[n].0.latest;
+                let start = began.unwrap_or(end - planned);
+                if start > end {
+                    return Err(out_of_order(cook, n));
+                }
+                (State::Done, Some((start, end)))
+            }
+            // People sit down when they are called: what is served is not going on before.
+            (None, Some(start)) if step.serving.is_none() => (State::Going, Some((start, now))),
+            (None, _) => (State::ToCome, None),
+        };
+        past.states.push(state);
+        past.times.push(times);
+    }
+    Ok(past)
+}
+
+/// The network from now on.
+fn shorten(built: &mut Built, past: &Past) {
+    let network = &mut built.network;
+    let now = past.now;
+    built.untimed.retain(|&n| past.states[n] != State::Done);
+    for (n, step) in network.steps.iter_mut().enumerate() {
+        let gone = past.elapsed(n);
+        match past.states[n] {
+            State::Done => {
+                step.lasts = Lasts::Fixed(0);
+                step.needs = Default::default();
+                step.serving = None;
+                step.end_in = Set::range(now, now);
+            }
+            State::Going => {
+                step.lasts = left(step.lasts, gone);
+                let needs = &mut step.needs;
+                needs.busy = if needs.busy >= FAR { FAR } else { (needs.busy - gone).max(0) };
+                needs.awake_from = needs.awake_from.map(|from| (from - gone).max(0));
+                needs.before = None;
+            }
+            State::ToCome => {
+                // Kit that is cold takes its time from now.
+                step.not_before = now + step.needs.before.map_or(0, |ahead| ahead.least);
+                continue;
+            }
+        }
+        step.start_in = Set::range(now, now);
+        step.happened = true;
+    }
+    let gone = |point: Point| match (past.states[point.step], past.times[point.step]) {
+        (State::Done, Some((start, end))) => Some(now - if point.end { end } else { start }),
+        (State::Going, Some((start, _))) if !point.end => Some(now - start),
+        _ => None,
+    };
+    let mut dropped = Vec::new();
+    network.links.retain_mut(|link| {
+        let (from, to) = (gone(link.from), gone(link.to));
+        dropped.push(to.is_some());
+        if let Some(gone) = from {
+            link.low = if link.low <= -FAR { link.low } else { link.low - gone };
+            // What is late is done at once.
+            link.high = if link.high >= FAR { link.high } else { (link.high - gone).max(0) };
+        }
+        to.is_none()
+    });
+    // Clauses keep pointing at their own link.
+    built.clauses.retain(|clause| !dropped[clause.link]);
+    for clause in &mut built.clauses {
+        clause.link -= dropped[..clause.link].iter().filter(|gone| **gone).count();
+    }
+    set_apart(network, past);
+}
+
+/// Kit that had one setting and goes to another: what is over came first, and its time to change runs already.
+fn set_apart(network: &mut Network, past: &Past) {
+    let mut links = Vec::new();
+    network.apart.retain(|apart| {
+        let [a, b] = apart.steps;
+        let after = |first: usize, then: usize, gap: Minute| {
+            let gone = past.times[first].map_or(0, |(_, end)| past.now - end);
+            let (from, to) = (Point { step: first, end: true }, Point { step: then, end: false });
+            Link { from, to, low: (gap - gone).max(0), high: FAR }
+        };
+        match (past.states[a], past.states[b]) {
+            (State::Done, State::ToCome) => links.push(after(a, b, apart.gaps[0])),
+            (State::ToCome, State::Done) => links.push(after(b, a, apart.gaps[1])),
+            (State::Done, _) | (_, State::Done) | (State::Going, State::Going) => {}
+            _ => return true,
+        }
+        false
+    });
+    network.links.extend(links);
+}
+
+/// What is left of a length.
+fn left(lasts: Lasts, gone: Minute) -> Lasts {
+    let rest = |minutes: Minute| (minutes - gone).max(0);
+    match lasts {
+        Lasts::Fixed(length) => Lasts::Fixed(rest(length)),
+        Lasts::Chosen { low, high } => Lasts::Chosen { low: rest(low), high: rest(high) },
+        // Looks are counted from the start, which is gone: any minute may be the one.
+        Lasts::Nature { low, high, .. } => Lasts::Nature { low: rest(low), high: rest(high), looks: None },
+    }
+}
+
+fn placed(
+    cook: &Cook,
+    clock: &Clock,
+    happened: Happened,
+    around: Minute,
+    option: &str,
+) -> Result<Minute, Box<Finding>> {
+    clock.nearest(happened, around).ok_or_else(|| unplaced(cook, option))
+}
+
+fn unplaced(cook: &Cook, option: &str) -> Box<Finding> {
+    unclear(
+        cook,
+        say![format!("The time of `{option}` is on a day that is not near the plan.")],
+        say!["Write the day of the plan with it, such as `\"Sat 07:40\"`."],
+    )
+}
+
+fn out_of_order(cook: &Cook, n: usize) -> Box<Finding> {
+    let name = &cook.phases[n].name;
+    unclear(
+        cook,
+        say![format!("`{name}` is said to have ended before what came before it did.")],
+        say![
+            "Look at the times of `--done` and `--started`; write the day with each if the night lies between."
+        ],
+    )
+}
+
+fn unclear(cook: &Cook, message: crate::findings::Text, remedy: crate::findings::Text) -> Box<Finding> {
+    Box::new(Finding::new(Code::ProgressUnclear, cook.title.span, message, remedy))
+}

@@ -1,0 +1,202 @@
+//! Running late: the plan from now on, given what has happened.
+
+mod common;
+
+use common::dice::Dice;
+use dwell::cook::{Cook, Document, Happened, Lasts, When};
+use dwell::findings::{Code, Finding, Severity};
+use dwell::output::timeline::json;
+use dwell::quantity::{ClockTime, Duration, Scale};
+use dwell::timing::{DecidedBy, OnTime, Options, Progress, State, Timeline, Window, plan};
+
+fn example(name: &str) -> Cook {
+    let all = common::examples();
+    let text = |wanted: &str| &all.iter().find(|(name, _)| name == wanted).expect("an example").1;
+    let files = [("test.dwell", text(name).as_str()), ("clubhouse.dwell", text("clubhouse.dwell").as_str())];
+    match common::resolve_files(&files) {
+        (_, Some(Document::Cook(cook)), _) => *cook,
+        _ => panic!("{name} is a cook"),
+    }
+}
+
+fn at(time: &str) -> Happened {
+    let (hour, minute) = time.split_once(':').expect("a time");
+    let time = ClockTime::new(hour.parse().unwrap(), minute.parse().unwrap()).expect("a time of day");
+    Happened::At(When { day: None, time, zone: None })
+}
+
+fn from_here(cook: &Cook, now: &str, done: &[(&str, &str)]) -> (Timeline, Vec<Finding>) {
+    let done = done.iter().map(|(name, time)| ((*name).to_owned(), at(time))).collect();
+    let progress = Progress { now: Some(at(now)), started: None, done };
+    plan(cook, &Options { progress, ..Options::default() })
+}
+
+fn phase<'t>(timeline: &'t Timeline, name: &str) -> &'t dwell::timing::PhaseLine {
+    timeline.phases.iter().find(|phase| phase.name == name).expect("the phase")
+}
+
+fn clock(timeline: &Timeline, window: Option<Window>) -> (String, String) {
+    let window = window.expect("a window");
+    (timeline.clock.time_of_day(window.earliest), timeline.clock.time_of_day(window.latest))
+}
+
+#[test]
+fn what_is_over_is_shown_as_it_was_and_the_rest_moves() {
+    let cook = example("overnight-shoulder.dwell");
+    let (timeline, findings) = from_here(&cook, "06:40", &[("smoke", "05:30")]);
+    assert_eq!(timeline.on_time, OnTime::Always, "{findings:#?}");
+    let states: Vec<State> = timeline.phases.iter().map(|phase| phase.state).collect();
+    use State::{Done, Going, ToCome};
+    assert_eq!(states, [Done, Done, Done, Going, ToCome, ToCome, ToCome, ToCome, ToCome]);
+    assert_eq!(clock(&timeline, phase(&timeline, "smoke").end), ("05:30".into(), "05:30".into()));
+    // `until core 84 °C, takes 2 h to 4 h`, from 05:30 on.
+    assert_eq!(clock(&timeline, phase(&timeline, "set-crust").start), ("05:30".into(), "05:30".into()));
+    assert_eq!(clock(&timeline, phase(&timeline, "set-crust").end), ("07:30".into(), "09:30".into()));
+    // Nothing that is over is to be done.
+    assert!(timeline.jobs.iter().all(|job| !["trim", "season", "smoke"].contains(&job.phase.as_str())));
+    let now = timeline.now.expect("a now");
+    assert!(timeline.jobs.iter().all(|job| job.at.latest >= now));
+    let shown = json(&timeline, Scale::Celsius);
+    assert!(shown.now.is_some() && shown.phases[0].state == Done);
+}
+
+#[test]
+fn too_late_for_the_hold_is_said_with_a_cure_that_works() {
+    let cook = example("overnight-shoulder.dwell");
+    let (timeline, findings) = from_here(&cook, "12:00", &[("set-crust", "11:50")]);
+    assert_eq!(timeline.on_time, OnTime::Never);
+    let finding = findings.iter().find(|finding| finding.code == Code::NeverOnTime).expect("said");
+    let remedy = finding.remedy.render(Scale::Celsius);
+    assert!(remedy.contains("`for 5 h 30 min to 14 h` in `wait`"), "{remedy}");
+    assert!(remedy.contains("serve at 21:00"), "{remedy}");
+    // Each of the two, typed in.
+    let later = Some(When { day: None, time: ClockTime::new(21, 0).unwrap(), zone: None });
+    let done = vec![("set-crust".to_owned(), at("11:50"))];
+    let progress = Progress { now: Some(at("12:00")), started: None, done };
+    let served = plan(&cook, &Options { serve: later, progress: progress.clone(), ..Options::default() }).0;
+    assert_eq!(served.on_time, OnTime::Always);
+    let mut shorter = cook;
+    let wait = shorter.phases.iter_mut().find(|phase| phase.name == "wait").unwrap();
+    let (low, high) = (Duration::from_minutes(330.0), Some(Duration::from_hours(14.0)));
+    wait.lasts = Lasts::Chosen { low, high };
+    assert_eq!(plan(&shorter, &Options { progress, ..Options::default() }).0.on_time, OnTime::Always);
+}
+
+#[test]
+fn the_cure_of_what_is_going_on_is_told_in_whole_lengths() {
+    let cook = example("overnight-shoulder.dwell");
+    // Wrapped late: of the hold two hours are behind, and its eight are two too many.
+    let (timeline, findings) = from_here(&cook, "14:00", &[("wrap", "12:00")]);
+    assert_eq!(timeline.on_time, OnTime::Never);
+    let finding = findings.iter().find(|finding| finding.code == Code::NeverOnTime).expect("said");
+    let remedy = finding.remedy.render(Scale::Celsius);
+    assert!(remedy.contains("`for 5 h 30 min to 14 h` in `wait`"), "{remedy}");
+}
+
+#[test]
+fn what_goes_on_too_long_is_said_and_taken_to_end_now() {
+    let cook = example("overnight-shoulder.dwell");
+    let (timeline, findings) = from_here(&cook, "09:00", &[("smoke", "04:30")]);
+    let finding = findings.iter().find(|finding| finding.code == Code::PhaseOverdue).expect("said");
+    assert_eq!(finding.phase.as_deref(), Some("set-crust"));
+    let message = finding.message.render(Scale::Celsius);
+    assert!(message.contains("4 h 30 min") && message.contains("at most 4 h, until 08:30"), "{message}");
+    assert_eq!(clock(&timeline, phase(&timeline, "set-crust").end), ("09:00".into(), "09:00".into()));
+}
+
+#[test]
+fn what_cannot_be_is_refused() {
+    let cook = example("overnight-shoulder.dwell");
+    for (now, done) in [
+        ("10:00", &[("smoek", "04:30")][..]),
+        ("10:00", &[("wrap", "09:10"), ("smoke", "09:30")][..]),
+        ("03:00", &[("smoke", "03:30")][..]),
+    ] {
+        let (timeline, findings) = from_here(&cook, now, done);
+        let unclear: Vec<_> =
+            findings.iter().filter(|finding| finding.code == Code::ProgressUnclear).collect();
+        // A time before the last one is the one of the day after, and far too late.
+        if done == [("smoke", "03:30")] {
+            assert_eq!(timeline.on_time, OnTime::Never, "{findings:#?}");
+            continue;
+        }
+        assert_eq!(unclear.len(), 1, "{done:?}: {findings:#?}");
+        assert_eq!(unclear[0].severity, Severity::Error);
+        assert!(timeline.now.is_none() && timeline.on_time == OnTime::NotProved);
+    }
+}
+
+/// A player who asks again after every phase, and whom nature serves anything inside its ranges: as long as they keep to the
+/// windows that they are told, the promise is never taken back.
+#[test]
+fn whoever_keeps_to_the_plan_stays_on_time() {
+    let mut dice = Dice(20_261_130);
+    for name in ["overnight-shoulder.dwell"] {
+        let cook = example(name);
+        let (first, _) = plan(&cook, &Options::default());
+        assert_eq!(first.on_time, OnTime::Always, "{name}");
+        let clock = first.clock;
+        let instant = |minute: i64| at(&clock.time_of_day(minute));
+        for _ in 0..150 {
+            let mut done: Vec<(String, Happened)> = Vec::new();
+            let mut started = None;
+            let mut timeline = first.clone();
+            for n in 0..cook.phases.len() {
+                let line = &timeline.phases[n];
+                let start = line.start.expect("a start");
+                if n == 0 {
+                    let now = if dice.one_in(2) { start.earliest } else { start.latest };
+                    started = Some(instant(now));
+                    timeline = ask(&cook, now, started, &done, &clock);
+                }
+                assert_eq!(timeline.on_time, OnTime::Always, "{name}: {:?}", timeline.phases[n].name);
+                if cook.phases[n].service.is_some() {
+                    break;
+                }
+                let end = timeline.phases[n].end.expect("an end");
+                let end = match timeline.phases[n].decided_by {
+                    DecidedBy::Nature => end.earliest + dice.roll(0, end.latest - end.earliest),
+                    _ if dice.one_in(2) => end.earliest,
+                    _ => end.latest,
+                };
+                done.push((cook.phases[n].name.clone(), instant(end)));
+                timeline = ask(&cook, end, started, &done, &clock);
+            }
+        }
+    }
+}
+
+fn ask(
+    cook: &Cook,
+    now: i64,
+    started: Option<Happened>,
+    done: &[(String, Happened)],
+    clock: &dwell::timing::Clock,
+) -> Timeline {
+    let now = at(&clock.time_of_day(now));
+    let progress = Progress { now: Some(now), started, done: done.to_vec() };
+    let (timeline, findings) = plan(cook, &Options { progress, ..Options::default() });
+    assert!(!findings.iter().any(|finding| finding.code == Code::ProgressUnclear), "{findings:#?}");
+    timeline
+}
+
+/// Several food lines on one oven, at a few moments inside the windows of the plan, and outside them.
+#[test]
+fn several_lines_go_on_from_where_they_are() {
+    let cook = example("turkey-crown.dwell");
+    for (now, done) in [
+        ("12:20", &[("dress", "11:25")][..]),
+        ("13:00", &[("dress", "11:25"), ("peel", "12:50")]),
+        ("13:40", &[("roast", "13:30"), ("parboil", "13:10")]),
+        ("14:30", &[("roast", "13:30"), ("dry", "13:58"), ("gravy", "14:25")]),
+    ] {
+        let (timeline, findings) = from_here(&cook, now, done);
+        assert_eq!(timeline.on_time, OnTime::Always, "{now}: {findings:#?}");
+    }
+    // Crisp by 14:35, and kept so for no more than 20 min: it is over before people sit down at 15:00.
+    let (timeline, _) = from_here(&cook, "13:40", &[("roast", "13:30"), ("dry", "13:35")]);
+    assert_eq!(timeline.on_time, OnTime::Never);
+    // The oven has to get from 170 °C to 210 °C: what is not in by now is not in at once.
+    let (timeline, _) = from_here(&cook, "14:12", &[("roast", "14:11"), ("parboil", "13:10")]);
+    assert_eq!(timeline.on_time, OnTime::Never);
+}
