@@ -12,7 +12,7 @@ const BASE: Base = Base { file: FileId(3), offset: 1000 };
 fn lines() -> Vec<String> {
     let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut texts = vec![std::fs::read_to_string(root.join("tests/mistakes.toml")).unwrap()];
-    for folder in ["examples", "examples/wrong", "grammar"] {
+    for folder in ["examples", "examples/wrong", "examples/unsafe", "grammar"] {
         for entry in std::fs::read_dir(root.join(folder)).unwrap() {
             let path = entry.unwrap().path();
             if path.is_file() {
