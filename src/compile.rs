@@ -1,6 +1,7 @@
 //! The stages in order: from the text of a file to everything that can be said about it.
 
 mod allow;
+mod changed;
 mod meal;
 mod own;
 mod probing;
@@ -30,6 +31,8 @@ pub struct Options {
     pub serves: Option<u32>,
     /// The curves are not shown, and left out: findings and the plan need only the ends of phases.
     pub outline: bool,
+    /// Changes that would cure a finding are tried, each by compiling again, and told in its remedy.
+    pub cures: bool,
     /// What a probe has read so far.
     pub readings: Readings,
     /// Where the first serving moves to, and the zone of dates without one.
@@ -120,6 +123,11 @@ impl Compiled {
         Some((start.clock, start.minute.round() as timing::Minute))
     }
 
+    /// The text of the file that was named.
+    fn main_text(&self) -> &str {
+        if self.sources.is_empty() { "" } else { &self.sources.get(FileId(0)).text }
+    }
+
     /// Whether every line was understood. What follows from half a cook is not worth having, and may
     /// be dangerous.
     pub fn understood(&self) -> bool {
@@ -135,6 +143,15 @@ fn unclear(finding: &Finding) -> bool {
 
 /// Compiles a file whose bytes are at hand; `files` gives the ones that it names.
 pub fn compile(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Options) -> Compiled {
+    let mut compiled = plainly(files, path, bytes, options);
+    if options.cures {
+        changed::cure(&mut compiled, files, options);
+    }
+    compiled
+}
+
+/// All stages but the one that tries changes.
+fn plainly(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Options) -> Compiled {
     let mut compiled = Compiled {
         path: path.clone(),
         sources: Sources::default(),

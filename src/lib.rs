@@ -23,6 +23,7 @@
 pub mod cli;
 pub mod compile;
 pub mod cook;
+pub mod cures;
 pub mod findings;
 pub mod heat;
 pub mod kit;

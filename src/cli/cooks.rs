@@ -70,6 +70,8 @@ pub struct Asked {
     pub readings: Readings,
     /// The predicted curves, with their bounds.
     pub curves: bool,
+    /// Changes that cure a finding are looked for.
+    pub cures: bool,
 }
 
 /// Reads and compiles what was named.
@@ -82,6 +84,7 @@ pub fn compile(named: &Named, options: &Compiling, asked: &Asked) -> Result<Comp
         rules: options.rules.clone(),
         serves: options.serves,
         outline: !asked.curves,
+        cures: asked.cures,
         readings: asked.readings.clone(),
         timing: timing::Options { serve: asked.serve, zone: None, progress: asked.progress.clone() },
     };

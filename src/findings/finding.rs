@@ -1,6 +1,6 @@
 //! One finding.
 
-use super::{Code, Severity, Text};
+use super::{Code, Cure, Severity, Text};
 use crate::text::Span;
 
 /// The published rule that a safety finding rests on.
@@ -26,6 +26,8 @@ pub struct Finding {
     pub phase: Option<String>,
     pub food: Option<String>,
     pub rule: Option<CitedRule>,
+    /// A change that was tried and cures it; the remedy ends with it.
+    pub cure: Option<Cure>,
 }
 
 impl Finding {
@@ -40,6 +42,7 @@ impl Finding {
             phase: None,
             food: None,
             rule: None,
+            cure: None,
         }
     }
 

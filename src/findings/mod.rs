@@ -5,11 +5,13 @@
 //! text of its own in `texts/`.
 
 mod catalogue;
+mod cure;
 mod finding;
 mod text;
 mod words;
 
 pub use catalogue::{ALL, Code, Severity, Stage};
+pub use cure::{Cure, Edit};
 pub use finding::{CitedRule, Finding};
 pub use text::{Example, Explained, HEADINGS};
 pub use words::{Piece, Text};

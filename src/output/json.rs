@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::compile::Compiled;
-use crate::findings::{Finding, Severity};
+use crate::findings::{Cure, Finding, Severity};
 use crate::safety::Judged;
 
 #[derive(Serialize)]
@@ -38,6 +38,32 @@ pub(super) struct Row {
     phase: Option<String>,
     food: Option<String>,
     rule: Option<Rule>,
+    /// A change of the file that was tried: with it this finding is gone, and no new error or warning comes up. Only
+    /// `dwell check` looks for one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cure: Option<CureRow>,
+}
+
+/// All edits together are the cure. They are in the order of the file, and places are those of the file as it is.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Cure")]
+struct CureRow {
+    /// What to do, as a sentence.
+    text: String,
+    edits: Vec<EditRow>,
+}
+
+/// What stands from the place to the end is replaced by the text; where both are the same, the text is put in there.
+/// Lines and columns count from 1, columns in characters.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Edit")]
+struct EditRow {
+    path: String,
+    line: usize,
+    column: usize,
+    end_line: usize,
+    end_column: usize,
+    text: String,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -103,7 +129,18 @@ pub(super) fn row(file: &Compiled, finding: &Finding) -> Row {
             set: rule.set.clone(),
             source: rule.source.clone(),
         }),
+        cure: finding.cure.as_ref().map(|cure| cure_row(file, cure)),
     }
+}
+
+fn cure_row(file: &Compiled, cure: &Cure) -> CureRow {
+    let edits = cure.edits.iter().map(|edit| {
+        let source = file.sources.get(edit.span.file);
+        let (line, column) = source.line_column(edit.span.start as usize);
+        let (end_line, end_column) = source.line_column(edit.span.end as usize);
+        EditRow { path: source.path.clone(), line, column, end_line, end_column, text: edit.text.clone() }
+    });
+    CureRow { text: cure.text.render(file.scale), edits: edits.collect() }
 }
 
 fn verdicts(file: &Compiled) -> Vec<Verdict> {

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::explain;
 use crate::compile::Compiled;
-use crate::findings::{Code, Finding, Severity};
+use crate::findings::{Code, Cure, Finding, Severity};
 use crate::quantity::Scale;
 use crate::text::{Sources, Span};
 
@@ -69,6 +69,30 @@ struct Outcome {
     locations: Vec<Location>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     related_locations: Vec<Location>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    fixes: Vec<Fix>,
+}
+
+/// A change that was tried.
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Fix {
+    description: Message,
+    artifact_changes: Vec<ArtifactChange>,
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct ArtifactChange {
+    artifact_location: Artifact,
+    replacements: [Replacement; 1],
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Replacement {
+    deleted_region: Region,
+    inserted_content: Message,
 }
 
 #[derive(Serialize)]
@@ -149,7 +173,17 @@ fn outcome(file: &Compiled, finding: &Finding, codes: &[Code]) -> Outcome {
             .iter()
             .map(|(span, text)| location(&file.sources, *span, Some(said(text, file.scale))))
             .collect(),
+        fixes: finding.cure.iter().map(|cure| fix(file, cure)).collect(),
     }
+}
+
+fn fix(file: &Compiled, cure: &Cure) -> Fix {
+    let changes = cure.edits.iter().map(|edit| {
+        let Place { artifact_location, region } = place(&file.sources, edit.span);
+        let replacements = [Replacement { deleted_region: region, inserted_content: words(&edit.text) }];
+        ArtifactChange { artifact_location, replacements }
+    });
+    Fix { description: said(&cure.text, file.scale), artifact_changes: changes.collect() }
 }
 
 fn said(text: &crate::findings::Text, scale: Scale) -> Message {
@@ -169,15 +203,16 @@ fn level(severity: Severity) -> &'static str {
 }
 
 fn location(sources: &Sources, span: Span, message: Option<Message>) -> Location {
+    Location { physical_location: place(sources, span), message }
+}
+
+fn place(sources: &Sources, span: Span) -> Place {
     let source = sources.get(span.file);
     let (start_line, start_column) = source.line_column(span.start as usize);
     let (end_line, end_column) = source.line_column(span.end as usize);
-    Location {
-        physical_location: Place {
-            artifact_location: Artifact { uri: uri(&source.path) },
-            region: Region { start_line, start_column, end_line, end_column },
-        },
-        message,
+    Place {
+        artifact_location: Artifact { uri: uri(&source.path) },
+        region: Region { start_line, start_column, end_line, end_column },
     }
 }
 

@@ -1,0 +1,43 @@
+//! What was tried, in a cook's words. What is to be typed stands as it would stand in the file, whatever the scale
+//! that the reader asked for.
+
+use super::changes::{Change, Kind};
+use crate::findings::{Code, Stage, Text};
+use crate::say;
+
+/// "Write `air 63 °C` instead of `air 48 °C` in `wait`."
+pub fn to_do(changes: &[Change]) -> Text {
+    say![format!("Write {}.", told(changes))]
+}
+
+/// The last sentence of a remedy.
+pub fn tried(code: Code, changes: &[Change]) -> Text {
+    let outcome = match code {
+        _ if code.stage() == Stage::Heat => "it gets there as predicted",
+        // Of these the figures in the file decide.
+        Code::KeptTooLong | Code::ThawTooWarm | Code::TimeWithoutControl => "this is met",
+        _ => "this is met as predicted",
+    };
+    say![format!(" Tried: with {} {outcome}, and nothing new is found.", told(changes))]
+}
+
+/// The changes one after the other, the block once where it is the same.
+fn told(changes: &[Change]) -> String {
+    let mut told = String::new();
+    for (n, change) in changes.iter().enumerate() {
+        let new = change.edit.text.trim();
+        let (what, joined) = match &change.kind {
+            Kind::InsteadOf(old) => (format!("`{new}` instead of `{old}`"), "in"),
+            Kind::Added => (format!("`{new}` added"), "to"),
+        };
+        let next = changes.get(n + 1);
+        let goes_on = next.is_some_and(|next| next.block == change.block);
+        told.push_str(&if goes_on { what } else { format!("{what} {joined} `{}`", change.block) });
+        told.push_str(match changes.len() - n {
+            1 => "",
+            2 => " and ",
+            _ => ", ",
+        });
+    }
+    told
+}
