@@ -446,3 +446,45 @@ fn a_dish_of_a_menu_is_changed_in_its_own_file() {
     assert!(!edits.is_empty(), "{report:#}");
     assert!(edits.iter().all(|edit| edit["path"] == "stew.dwell"), "{edits:?}");
 }
+
+#[test]
+fn a_cook_longer_than_any_real_one_is_not_compiled_again_and_again() {
+    let stands: String =
+        (0..210).map(|n| format!("phase stand{n} is rest\n  supper on bench\n  for 5 min\n")).collect();
+    let text = cook("lamb leg\n  2 kg\n  thickness 9 cm\n  starts at 4 °C\n", &stands);
+    let found = run(&text, true).findings;
+    assert!(!found.is_empty() && found.iter().all(|finding| finding.cure.is_none()));
+}
+
+#[test]
+fn no_more_texts_are_compiled_than_a_file_is_worth() {
+    use std::cell::Cell;
+    /// Counts how often the file beside the cook is read: once for every text.
+    struct Counting(Cell<usize>);
+    impl dwell::text::Files for Counting {
+        fn read(&self, _: &str, path: &str) -> Result<(String, Vec<u8>), dwell::text::FileProblem> {
+            if path != "kitchen.dwell" {
+                return Err(dwell::text::FileProblem::Missing);
+            }
+            self.0.set(self.0.get() + 1);
+            Ok((path.into(), KIT.into()))
+        }
+    }
+    let stews: String = (0..9)
+        .map(|n| {
+            format!(
+                "food stew{n} is meat stew\n  12 kg, depth 25 cm\n  starts at 4 °C\nphase simmer{n} is cook\n  stew{n} on hob\n  \
+                 liquid 95 °C\n  until core 90 °C, takes 1 h to 6 h\nphase chill{n} is cool\n  stew{n} in fridge\n  \
+                 until core 5 °C, takes 20 h to 40 h\nserve stew{n}\n  at 19:00\n"
+            )
+        })
+        .collect();
+    let text =
+        format!("cook \"Stews\"\n  serves 6\n  rules us-food-code\nkit from \"kitchen.dwell\"\n{stews}");
+    let files = Counting(Cell::new(0));
+    let options = Options { cures: true, outline: true, ..Options::default() };
+    let compiled = compile(&files, "cook.dwell".into(), text.into(), &options);
+    let slow = compiled.findings.iter().filter(|one| one.code.name() == "cool-too-slow").count();
+    // The text as it is, and forty more.
+    assert!(slow >= 9 && (20..=41).contains(&files.0.get()), "{slow} faults, {} texts", files.0.get());
+}

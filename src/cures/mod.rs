@@ -24,6 +24,8 @@ use search::Trial;
 /// So many texts are compiled for one finding, and for all of a file: steps, not time, so that results repeat.
 const TRIES: usize = 12;
 const TRIES_IN_ALL: usize = 40;
+/// Longer than any real cook or meal; what is longer is not compiled again and again.
+const MOST_PHASES: usize = 200;
 
 /// What compiling another text of a file says.
 pub type Again<'a> = &'a dyn Fn(FileId, &str) -> Said;
@@ -38,6 +40,9 @@ pub struct Found {
 
 /// Cures of what was said of these cooks, as far as a change that is known to this stage cures it alone.
 pub fn find(cooks: &[&Cook], sources: &Sources, said: &Said, again: Again) -> Vec<Found> {
+    if cooks.iter().map(|cook| cook.phases.len()).sum::<usize>() > MOST_PHASES {
+        return Vec::new();
+    }
     let mut bench = Bench { sources, said, again, known: BTreeMap::new(), left: TRIES_IN_ALL };
     let mut found = Vec::new();
     for (n, fault) in said.findings.iter().enumerate() {

@@ -10,9 +10,13 @@ const DAY: i64 = 24 * HOUR;
 
 /// Whole degrees from `from` on, `step` by `step`, as far as `last`.
 pub fn degrees(from: Temperature, last: Temperature, scale: Scale, step: u32) -> Vec<Temperature> {
-    let (read, make): (fn(Temperature) -> f64, fn(f64) -> Temperature) = match scale {
-        Scale::Celsius => (Temperature::celsius, Temperature::from_celsius),
-        Scale::Fahrenheit => (Temperature::fahrenheit, Temperature::from_fahrenheit),
+    let read = |at: Temperature| match scale {
+        Scale::Celsius => at.celsius(),
+        Scale::Fahrenheit => at.fahrenheit(),
+    };
+    let make = |degrees: f64| match scale {
+        Scale::Celsius => Temperature::from_celsius(degrees),
+        Scale::Fahrenheit => Temperature::from_fahrenheit(degrees),
     };
     let step = f64::from(step);
     let way = if last < from { -1.0 } else { 1.0 };

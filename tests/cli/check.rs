@@ -138,6 +138,10 @@ fn sarif_is_valid_against_the_published_schema() {
         let index = result["ruleIndex"].as_u64().unwrap() as usize;
         assert_eq!(rules[index]["id"], result["ruleId"]);
     }
+    let cured = results.iter().find(|result| result["fixes"].is_array()).expect("a cure that was tried");
+    let change = &cured["fixes"][0]["artifactChanges"][0];
+    assert_eq!(change["artifactLocation"]["uri"], "my%20cooks/lamb%20%C3%A9.dwell");
+    assert!(change["replacements"][0]["insertedContent"]["text"].is_string(), "{change:#}");
     let places: Vec<&str> = results
         .iter()
         .map(|r| r["locations"][0]["physicalLocation"]["artifactLocation"]["uri"].as_str().unwrap())

@@ -2,19 +2,24 @@
 
 use super::{Ladder, Offers};
 use crate::cook::{CoverKind, Kit, Lasts, MediumRange, Phase, Setting};
-use crate::quantity::{Duration, Temperature};
+use crate::quantity::{Duration, Scale, Temperature};
 use crate::tables::{Demand, RuleSets};
 
-/// How cold a chiller is set, °C, one after the other.
+/// How cold a chiller is set, one after the other, in whole degrees of each scale.
 const CHILLED_C: [f64; 4] = [2.0, -2.0, -5.0, -10.0];
+const CHILLED_F: [f64; 4] = [35.0, 30.0, 25.0, 15.0];
 
 /// A setting that is lowered by so many steps beside another change.
 const MUCH_COLDER: usize = 8;
 
 /// What a kit of this range is set to, one after the other.
-fn chilled(range: &MediumRange) -> impl Iterator<Item = Temperature> + use<> {
+fn chilled(range: &MediumRange, scale: Scale) -> impl Iterator<Item = Temperature> + use<> {
     let (low, high) = (range.low, range.high);
-    CHILLED_C.into_iter().map(Temperature::from_celsius).filter(move |at| low <= *at && *at <= high)
+    let all = match scale {
+        Scale::Celsius => CHILLED_C.map(Temperature::from_celsius),
+        Scale::Fahrenheit => CHILLED_F.map(Temperature::from_fahrenheit),
+    };
+    all.into_iter().filter(move |at| low <= *at && *at <= high)
 }
 
 fn freezes(kit: &Kit) -> bool {
@@ -23,7 +28,7 @@ fn freezes(kit: &Kit) -> bool {
 
 impl Offers<'_> {
     /// Into a kit of this cook that is cold: as it is, or set as cold as that takes.
-    pub(super) fn into_the_cold(&self, phase: &Phase) -> Ladder {
+    pub(super) fn elsewhere_cold(&self, phase: &Phase) -> Ladder {
         let Some(place) = &phase.place else { return Ladder::default() };
         let own_setting =
             |setting: &Setting| !setting.kept && phase.block.range().contains(&(setting.span.start as usize));
@@ -32,15 +37,15 @@ impl Offers<'_> {
         }
         let others = self.written.cook.kit.iter().enumerate().filter(|(n, _)| *n != place.value.0 as usize);
         let cold = others.map(|(_, kit)| kit).filter(|kit| kit.class.cold && !freezes(kit));
-        let mut rungs = Vec::new();
+        let (mut rungs, scale) = (Vec::new(), self.written.cook.scale);
         for kit in cold {
             let Some(there) = self.written.instead(place.span, kit.name.value.clone(), phase) else {
                 continue;
             };
             match kit.ranges.iter().find(|range| range.low < range.high) {
                 None => rungs.push(vec![there]),
-                Some(range) => rungs.extend(chilled(range).filter_map(|at| {
-                    let clause = format!("{} {}", range.medium.word(), at.show(self.written.cook.scale));
+                Some(range) => rungs.extend(chilled(range, scale).filter_map(|at| {
+                    let clause = format!("{} {}", range.medium.word(), at.show(scale));
                     Some(vec![there.clone(), self.written.added(phase, clause)?])
                 })),
             }
@@ -48,6 +53,7 @@ impl Offers<'_> {
         Ladder { rungs, ..Ladder::default() }
     }
 
+    /// Bare, colder, less deep or elsewhere; then two of these.
     pub(super) fn cooling(&self, phase: &Phase) -> Vec<Ladder> {
         let window = self.window();
         let (least, natural) = match phase.lasts {
@@ -77,16 +83,16 @@ impl Offers<'_> {
             quicker(Ladder::one(uncovered.clone())),
             quicker(self.colder(phase)),
             quicker(self.shallower(phase)),
-            quicker(self.into_the_cold(phase)),
+            quicker(self.elsewhere_cold(phase)),
             quicker(bare(self.shallower(phase))),
             quicker(bare(self.colder(phase))),
-            quicker(self.shallower(phase).and_all(self.into_the_cold(phase).rungs.pop())),
+            quicker(self.shallower(phase).and_all(self.elsewhere_cold(phase).rungs.pop())),
             quicker(self.shallower(phase).and_all(self.colder(phase).up_to(MUCH_COLDER).rungs.pop())),
         ]
     }
 
     /// How long the rules of the set let food cool down to the end of the stage that was missed.
-    pub(super) fn window(&self) -> Option<Duration> {
+    fn window(&self) -> Option<Duration> {
         let set = RuleSets::built_in().find(&self.fault.rule.as_ref()?.set)?;
         let mut so_far = 0.0;
         for rule in &set.rules {

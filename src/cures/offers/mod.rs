@@ -34,7 +34,7 @@ pub fn offers(written: Written, fault: &Finding) -> Vec<Ladder> {
     match fault.code {
         Code::HoldTooCool => try_of.keeping_hot(phase),
         Code::HoldEnteredCold => try_of.way_in(phase),
-        Code::HoldTooWarm | Code::ThawTooWarm => vec![try_of.colder(phase), try_of.into_the_cold(phase)],
+        Code::HoldTooWarm | Code::ThawTooWarm => vec![try_of.colder(phase), try_of.elsewhere_cold(phase)],
         Code::CookEndTooCool | Code::ReheatTooCool => try_of.cooking(phase),
         Code::ComeUpTooSlow => vec![try_of.hotter(phase)],
         Code::ReheatTooSlow => vec![try_of.hotter(phase), try_of.shallower(phase)],
@@ -43,11 +43,11 @@ pub fn offers(written: Written, fault: &Finding) -> Vec<Ladder> {
         // Raw food in a lukewarm bath is no better for less of it.
         Code::TimeWithoutControl => match heats(phase) {
             true => vec![try_of.hotter(phase)],
-            false => vec![try_of.shorter(phase), try_of.into_the_cold(phase)],
+            false => vec![try_of.shorter(phase), try_of.elsewhere_cold(phase)],
         },
         Code::EndOutOfReach => match heats(phase) {
             true => vec![try_of.hotter(phase), try_of.cover(phase, CoverKind::Covered)],
-            false => vec![try_of.colder(phase), try_of.into_the_cold(phase)],
+            false => vec![try_of.colder(phase), try_of.elsewhere_cold(phase)],
         },
         _ => Vec::new(),
     }
