@@ -7,6 +7,7 @@
 
 mod again;
 pub mod allergens;
+mod allowance;
 mod bought;
 pub mod cautions;
 mod chance;

@@ -4,12 +4,12 @@ use super::declared::{Heat, Times, core_checks, in_the_cold, setting, times};
 use super::holding::{counts_as_cold, counts_as_hot};
 use super::lot::{Clock as Afresh, Lot};
 use super::report::{About, Fault, Report};
-use super::{Verdict, predicted};
+use super::{Verdict, allowance, predicted};
 use crate::cook::{Phase, Purpose};
 use crate::findings::{Code, Severity, Text};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
-use crate::tables::{Clock, Demand, Rule, Side};
+use crate::tables::{Clock, Demand, Rule};
 use crate::text::Span;
 
 /// Does this phase leave the food to the room? `None` where only the food's own temperature could say.
@@ -113,7 +113,7 @@ pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About, acid: bo
     let ferments = phase.purpose == Purpose::Ferment;
     // Raw plants are fermented as they are; what was cooked or comes of an animal has nothing to keep it yet.
     let doubtful = if ferments { (lot.is_raw() || lot.cooked) && !acid } else { lot.is_raw() || lot.cooked };
-    for (rule, limit, clock) in rules(report, lot) {
+    for (rule, limit, clock) in allowance::rules(report, lot) {
         let why = say!["Whether salt, acid or drying keeps it outside the cold is not judged yet."];
         report.judged(&rule.id, Verdict::NotJudged, about, why);
         let time = match clock {
@@ -130,10 +130,9 @@ pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About, acid: bo
         let message = say![
             format!("With `{name}`, `{food}` is {kept} for "),
             time,
-            format!(". Without {proof} proved to keep it, it may be at most "),
-            limit,
-            format!(": {}.", report.cite(rule)),
-        ];
+            format!(". Without {proof} proved to keep it, that is too long"),
+        ]
+        .followed_by(allowance::allowed(report, rule, limit));
         let remedy = if ferments {
             say![
                 "Ferment it in the fridge, or end the phase on a figure that you measure, such as `until pH 4.1`. \
@@ -172,7 +171,7 @@ pub(super) fn count_as(report: &mut Report, lot: &mut Lot, about: About, spell: 
         Some(false) => {}
         None => {
             lot.out_perhaps = lot.out_perhaps + spell.times.longest;
-            if let Some((rule, _, _)) = rules(report, lot).first() {
+            if let Some((rule, _, _)) = allowance::rules(report, lot).first() {
                 let why = say![
                     "Nothing but the food's own temperature can say; that needs the predicted core temperature, and a probe."
                 ];
@@ -192,9 +191,9 @@ pub(super) fn spend(report: &mut Report, lot: &mut Lot, about: About, spell: Spe
     if lot.out_told {
         return;
     }
-    for (rule, limit, clock) in rules(report, lot) {
-        let over = |time: Duration| if strict(rule) { time >= limit } else { time > limit };
-        let certain = spell.certain && !lot.out_in_doubt && !is_borrowed(rule);
+    for (rule, limit, clock) in allowance::rules(report, lot) {
+        let over = |time: Duration| if allowance::strict(rule) { time >= limit } else { time > limit };
+        let certain = spell.certain && !lot.out_in_doubt && !allowance::is_borrowed(rule);
         if clock == Clock::PassingLimit && over(lot.out.longest) {
             let said = predicted::Said { span: spell.span, cure: mend(lot) };
             if let Some(told) = predicted::out(report, lot, about, rule, false, said) {
@@ -226,7 +225,7 @@ pub(super) fn spend(report: &mut Report, lot: &mut Lot, about: About, spell: Spe
 
 /// It waits to be used, and no phase says where or how long.
 pub(super) fn not_said(report: &mut Report, lot: &Lot, about: About) {
-    let Some((rule, _, _)) = rules(report, lot).first().copied() else { return };
+    let Some((rule, _, _)) = allowance::rules(report, lot).first().copied() else { return };
     let why = say![
         "How long it waits in the room before it is used depends on the plan. Say where it is kept until then, in a \
          phase of its own."
@@ -237,7 +236,7 @@ pub(super) fn not_said(report: &mut Report, lot: &Lot, about: About) {
 /// The food is heated, or eaten: the verdict on the time behind it.
 pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
     let Some(last) = lot.out_in.last().copied().filter(|_| !lot.out_told) else { return };
-    for (rule, limit, clock) in rules(report, lot) {
+    for (rule, limit, clock) in allowance::rules(report, lot) {
         let about = About { phase: last, ..about };
         if lot.began_warm {
             let why = say!["It starts neither hot nor cold; how long it was so before is not declared."];
@@ -245,8 +244,8 @@ pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
             continue;
         }
         let longest = lot.out.longest + lot.out_perhaps;
-        let within = if strict(rule) { longest < limit } else { longest <= limit };
-        if is_borrowed(rule) {
+        let within = if allowance::strict(rule) { longest < limit } else { longest <= limit };
+        if allowance::is_borrowed(rule) {
             let why = say!["This set gives no time for which food may be out of the heat and the cold; "]
                 .followed_by(say![longest, " are declared at most."]);
             report.judged(&rule.id, Verdict::NotJudged, about, why);
@@ -284,56 +283,6 @@ pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
     }
 }
 
-/// The longest time that any built-in set gives food out of the heat and the cold without watching its temperature
-/// (FDA Food Code 2022, 3-501.19; the 2-hour/4-hour rule of FSANZ; schedule 4 of the regulations for England, Wales and
-/// Northern Ireland, for cold food).
-const LONGEST_ANYWHERE: Duration = Duration::from_seconds(4.0 * 3600.0);
-
-/// The rules about time out of control. A set that has none for food of this side still asks for heat or cold: its rule
-/// for that stands in, with the longest time that another set gives, and what breaks it is in doubt.
-fn rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, Duration, Clock)> {
-    let side = if lot.cold && lot.warming.is_empty() { Side::Cold } else { Side::Hot };
-    let own = report.rules().filter_map(|rule| match rule.demand {
-        Demand::TimeAlone { max_s, clock, side: only, .. } if only.is_none_or(|only| only == side) => {
-            Some((rule, Duration::from_seconds(max_s), clock))
-        }
-        _ => None,
-    });
-    let own: Vec<_> = own.collect();
-    if !own.is_empty() {
-        return own;
-    }
-    let hold = report.rules().find(|rule| match rule.demand {
-        Demand::ColdHold { .. } => side == Side::Cold && rule.foods.is_empty(),
-        Demand::HotHold { ref after, .. } => side == Side::Hot && after.is_none(),
-        _ => false,
-    });
-    hold.into_iter().map(|rule| (rule, LONGEST_ANYWHERE, Clock::LeavingControl)).collect()
-}
-
-/// It is no rule about time: the time is another set's.
-fn is_borrowed(rule: &Rule) -> bool {
-    !matches!(rule.demand, Demand::TimeAlone { .. })
-}
-
-/// Less than the time, and not just that time.
-fn strict(rule: &Rule) -> bool {
-    rule.strict && !is_borrowed(rule)
-}
-
-/// "It may be at most 4 h in all: …"
-fn allowed(report: &Report, rule: &Rule, limit: Duration) -> Text {
-    if is_borrowed(rule) {
-        return say![
-            ". This set has no figure for that, and no other gives more than ",
-            limit,
-            format!(". Food is kept hot or cold: {}.", report.cite(rule)),
-        ];
-    }
-    let asked = if strict(rule) { ". It has to be less than " } else { ". It may be at most " };
-    say![asked, limit, format!(" in all: {}.", report.cite(rule))]
-}
-
 fn too_long(
     report: &Report,
     lot: &Lot,
@@ -361,7 +310,7 @@ fn too_long(
     if !others.is_empty() {
         message.push(format!(", with {}", others.join(", ")));
     }
-    message = message.followed_by(allowed(report, rule, limit));
+    message = message.followed_by(allowance::allowed(report, rule, limit));
     let also = spell.also.clone();
     Fault { also, ..Fault::new(Code::TimeWithoutControl, spell.span, message, mend(lot)) }
 }
