@@ -105,6 +105,8 @@ fn evening() -> Option<Start> {
         phases: Vec::new(),
         jobs: Vec::new(),
         now: None,
+        branches: Vec::new(),
+        asleep: Vec::new(),
     })
 }
 

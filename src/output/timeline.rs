@@ -2,6 +2,7 @@
 
 mod json;
 mod page;
+mod picture;
 mod text;
 
 pub use json::{JobJson, PhaseJson, ServingJson, Stamp, TimelineJson, json};

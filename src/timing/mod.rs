@@ -4,6 +4,7 @@
 //! food line is solved exactly, back from the serving; of [several](lines) a proof is looked for. Nothing here reads a clock: days and zones come from the file or
 //! from [`Options`].
 
+mod branches;
 mod build;
 pub mod chain;
 mod circle;
@@ -28,6 +29,7 @@ mod times;
 mod verdict;
 mod words;
 
+pub use branches::{Branch, Case};
 pub use clock::{Clock, Minute, Reading, Wall};
 pub use meal::{Dish, Planned, plan_menu};
 pub use plan::{plan, plan_with};

@@ -1,7 +1,9 @@
 //! One cook to its timeline and findings.
 
 use super::Options;
+use super::branches::branches;
 use super::build::{Built, build};
+use super::clock::Minute;
 use super::lines::Effort;
 use super::network::{Network, Serving};
 use super::progress::{self, Past, Progress, State};
@@ -93,7 +95,19 @@ pub fn timeline(
             .collect(),
         jobs: still_to_do(jobs::list(cook, &built.network, windows, lit), cook, past),
         now: past.map(|past| past.now),
+        branches: branches(cook, built, solution),
+        asleep: asleep(&built.network.absent, windows),
     }
+}
+
+/// The absences that lie inside the plan.
+fn asleep(absent: &Set, windows: &[Option<(Window, Window)>]) -> Vec<(Minute, Minute)> {
+    let known = || windows.iter().flatten();
+    let first = known().map(|(start, _)| start.earliest).min();
+    let last = known().map(|(_, end)| end.latest).max();
+    first.zip(last).map_or_else(Vec::new, |(first, last)| {
+        absent.intersect(&Set::range(first, last)).intervals().to_vec()
+    })
 }
 
 /// Cuts the network down to what is still to come, and says what is wrong with what was said of it.

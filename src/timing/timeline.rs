@@ -1,5 +1,6 @@
 //! The plan as plain data: windows of minutes on the cook's own axis, and a [`Clock`] to read them by.
 
+use super::branches::Branch;
 use super::clock::{Clock, Minute};
 use super::progress::State;
 use crate::cook::Purpose;
@@ -129,6 +130,10 @@ pub struct Timeline {
     pub jobs: Vec<JobLine>,
     /// Where it was said what has happened: the plan is from this minute on.
     pub now: Option<Minute>,
+    /// How it goes on after what nature may stretch.
+    pub branches: Vec<Branch>,
+    /// When nobody is awake, from the first minute to the last, while it lasts.
+    pub asleep: Vec<(Minute, Minute)>,
 }
 
 impl Timeline {

@@ -6,7 +6,7 @@ use crate::quantity::weekday_name;
 use crate::timing::{Clock, Minute, Wall, Window};
 
 /// The width that the text keeps to.
-const WIDTH: usize = 80;
+pub(super) const WIDTH: usize = 80;
 /// Where the text of a line begins, after its window.
 const INDENT: usize = 18;
 

@@ -1,9 +1,13 @@
 //! A timeline for people.
 
 use super::page::{Page, day_name};
+use super::picture;
 use crate::output::clean;
-use crate::quantity::Scale;
-use crate::timing::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, State, Timeline, Window, Windows};
+use crate::quantity::{Duration, Scale};
+use crate::timing::{
+    Branch, Case, DecidedBy, JobLine, Minute, OnTime, PhaseLine, ServingLine, State, Timeline, Window,
+    Windows,
+};
 
 /// The timeline for people: the promise, then what to do by the clock, then what the food does.
 pub fn text(timeline: &Timeline, scale: Scale) -> String {
@@ -41,6 +45,7 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
             page.job(job, scale, menu);
         }
     }
+    page.branches(&timeline.branches);
     page.heading("What happens meanwhile");
     let mut phases: Vec<&PhaseLine> = timeline.phases.iter().collect();
     phases.sort_by_key(|phase| phase.start.map(|start| start.earliest));
@@ -53,6 +58,7 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
         }
         page.phase(phase, menu);
     }
+    picture::draw(&mut page, timeline);
     page.out
 }
 
@@ -93,6 +99,30 @@ fn named(cook: &str, phase: &str, menu: bool) -> String {
 }
 
 impl Page {
+    /// "If `set-crust` takes 2 h, …; if it takes 4 h, …".
+    fn branches(&mut self, branches: &[Branch]) {
+        if branches.is_empty() {
+            return;
+        }
+        self.heading("How it may go");
+        for Branch { phase, then, quick, slow } in branches {
+            let case = |case: &Case| {
+                let length = |minutes: Minute| Duration::from_minutes(minutes as f64).show();
+                let (least, most) = (length(case.then.earliest), length(case.then.latest));
+                let then_lasts = if least == most { least } else { format!("{least} to {most}") };
+                format!(
+                    "takes {}, it ends {}, and {then} then lasts {then_lasts}",
+                    length(case.lasts),
+                    self.times(case.ends)
+                )
+            };
+            let late = self.clock.time_of_day(slow.ends.latest);
+            let (quick, slow) = (case(quick), case(slow));
+            self.line(2, &clean::line(&format!("If {phase} {quick}.")));
+            self.line(2, &clean::line(&format!("If it {slow}. Not over by {late}? Then this plan no longer holds: ask again with `--now`.")));
+        }
+    }
+
     fn serving(&mut self, serving: &ServingLine, several: bool, menu: bool) {
         let Some(promised) = serving.promised else { return };
         let dish = if menu { format!("{}: serve", serving.cook) } else { "Serve".to_owned() };

@@ -9,7 +9,7 @@ use crate::timing::kitchen::Kitchen;
 use crate::timing::lines::{self, Effort, Outcome};
 use crate::timing::network::Serving;
 use crate::timing::plan::{self, Alone, alone, serving_lines, timeline};
-use crate::timing::sets::FAR;
+use crate::timing::sets::{FAR, Set};
 use crate::timing::solution::{self, Solution, nominal};
 use crate::timing::timeline::{OnTime, Timeline, Window, Windows};
 
@@ -146,12 +146,18 @@ fn whole(title: &Spanned<String>, on_time: OnTime, lines: &[Timeline]) -> Timeli
         phases: Vec::new(),
         jobs: Vec::new(),
         now: lines.iter().find_map(|line| line.now),
+        branches: Vec::new(),
+        asleep: Vec::new(),
     };
     for line in lines {
         whole.servings.extend(line.servings.iter().cloned());
         whole.phases.extend(line.phases.iter().cloned());
         whole.jobs.extend(line.jobs.iter().cloned());
+        whole.branches.extend(line.branches.iter().cloned());
     }
+    // One crew: what one dish sees of the night the others see too.
+    let nights = lines.iter().flat_map(|line| line.asleep.iter().copied()).collect();
+    whole.asleep = Set::of(nights).intervals().to_vec();
     whole.jobs.sort_by_key(|job| (job.at.earliest, job.at.latest));
     whole
 }
