@@ -279,10 +279,12 @@ fn every_cure_of_an_example_cures_it() {
             check(&name, &text);
         }
     }
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/wrong");
-    for entry in std::fs::read_dir(folder).expect("the wrong examples are in the project") {
-        let path = entry.expect("a readable folder").path();
-        check(&path.display().to_string(), &std::fs::read_to_string(&path).expect("a readable example"));
+    for folder in ["wrong", "unsafe"] {
+        let folder = format!("{}/examples/{folder}", env!("CARGO_MANIFEST_DIR"));
+        for entry in std::fs::read_dir(folder).expect("these examples are in the project") {
+            let path = entry.expect("a readable folder").path();
+            check(&path.display().to_string(), &std::fs::read_to_string(&path).expect("a readable example"));
+        }
     }
 }
 
