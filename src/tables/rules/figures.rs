@@ -105,11 +105,11 @@ impl std::fmt::Display for Point {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         write!(f, "{}", self.limit())?;
         match self.by_fat_s.first() {
-            Some(leanest) => {
+            Some(leanest) if self.hold_s > 0.0 => {
                 write!(f, " for {} to {}, by fat", printed(*leanest), printed(self.hold_s))?;
             }
             None if self.hold_s > 0.0 => write!(f, " for {}", self.hold().show())?,
-            None => {}
+            _ => {}
         }
         if self.rest_s > 0.0 {
             write!(f, ", then {} of rest", Duration::from_seconds(self.rest_s).show())?;
