@@ -2,6 +2,7 @@
 
 mod allow;
 mod changed;
+mod choices;
 mod meal;
 mod own;
 mod probing;

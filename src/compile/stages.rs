@@ -1,6 +1,6 @@
 //! The stages that judge a typed cook, one after the other.
 
-use super::{Options, Worked, allow, meal, rules, since};
+use super::{Options, Worked, allow, choices, meal, rules, since};
 use crate::cook::{Cook, Lasts, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::log::Log;
@@ -118,8 +118,15 @@ impl Work<'_> {
         let curves = predicted.curves;
         findings.extend(predicted.findings);
         let mut judged = Vec::new();
+        let mut at_worst = match self.understood && !self.is_read() {
+            true => choices::judged_at_worst(cook, &ledger, &sets).into_iter(),
+            false => Vec::new().into_iter(),
+        };
         for set in &sets {
-            let verdicts = safety::judge(cook, set, &curves);
+            let mut verdicts = safety::judge(cook, set, &curves);
+            if let Some(at_worst) = at_worst.next() {
+                choices::add(&mut verdicts, at_worst);
+            }
             judged.extend(verdicts.judged);
             let follows = |finding: &Finding| phase_lost && finding.code == Code::RawIntoCooked;
             findings.extend(verdicts.findings.into_iter().filter(|finding| !follows(finding)));
@@ -141,6 +148,11 @@ impl Work<'_> {
         worked
     }
 
+    /// A probe is in the food: it is under way, and shows what was chosen.
+    fn is_read(&self) -> bool {
+        !self.options.readings.all.is_empty() || !self.log.rows.is_empty()
+    }
+
     /// The forecast, sharpened by what a probe has read.
     fn predicted(
         &self,
@@ -153,7 +165,7 @@ impl Work<'_> {
             true => heat::outline(cook, ledger),
             false => heat::predict(cook, ledger),
         };
-        if asked.all.is_empty() && self.log.rows.is_empty() {
+        if !self.is_read() {
             return plain;
         }
         let named = |name: &str| asked.food.as_deref().is_none_or(|food| food.eq_ignore_ascii_case(name));

@@ -29,12 +29,13 @@ pub(super) fn cool(report: &mut Report, lot: &mut Lot, about: About) {
     if followed {
         lot.cooling_began.get_or_insert(about);
     }
+    let limited = phase.within.is_some();
     let mut stages = Duration::ZERO;
     for rule in report.rules() {
         let Demand::Cool { to, max_s, further, .. } = &rule.demand else { continue };
         let max = Duration::from_seconds(*max_s) + if *further { stages } else { Duration::ZERO };
         stages = max;
-        stage(report, about, rule, *to, max, Declared { end, allowed, span, followed });
+        stage(report, about, rule, *to, max, Declared { end, allowed, span, limited, followed });
     }
 }
 
@@ -80,6 +81,9 @@ struct Declared {
     end: Option<Temperature>,
     allowed: Duration,
     span: Span,
+    /// The file says how long it may take, and is held to that. How long it lasts is another matter: it may be cold
+    /// long before.
+    limited: bool,
     /// What the figures leave open the prediction says.
     followed: bool,
 }
@@ -114,6 +118,9 @@ fn stage(report: &mut Report, about: About, rule: &Rule, to: Option<Limit>, max:
             ],
         };
         report.judged(&rule.id, Verdict::NotJudged, about, why);
+        return;
+    }
+    if said.followed && to.is_some() && !said.limited {
         return;
     }
     let severity = if passes_it { Severity::Warning } else { Severity::Error };

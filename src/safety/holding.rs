@@ -163,11 +163,16 @@ fn hot_enough(
         let message = say![
             format!("`{name}` may fall to "),
             coolest,
-            format!(
-                ", {} below the {limit} that hot food is kept at: {}.",
-                (limit.lowest() - coolest).show(report.cook.scale),
-                report.cite(rule)
-            ),
+            match limit.lowest() - coolest {
+                none if none.kelvin() < 0.01 => {
+                    format!(", and hot food is kept {}: {}.", rule.at_or_above(limit), report.cite(rule))
+                }
+                below => format!(
+                    ", {} below the {limit} that hot food is kept at: {}.",
+                    below.show(report.cook.scale),
+                    report.cite(rule)
+                ),
+            },
         ];
         let remedy =
             say!["Set it higher by that much, or say a smaller tolerance if the kit is better than that."];

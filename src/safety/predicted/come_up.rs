@@ -7,7 +7,7 @@ use super::super::lot::Lot;
 use super::super::need::Need;
 use super::super::report::{About, Report};
 use super::kill::raw;
-use super::track::{Bound, Lasting, track};
+use super::track::{Bound, Lasting, Missing, Track, track};
 use super::{Level, Place, Weighed, lacking, put_down, weigh, worst};
 use crate::cook::Structure;
 use crate::findings::{Code, Severity, Text};
@@ -50,18 +50,20 @@ fn lies_in(report: &Report, rule: &Rule, steps: &[About]) -> bool {
 }
 
 fn along(report: &mut Report, need: &Need, about: About, rule: &Rule, aim: Aim, steps: &[About]) {
-    let track = match track(report, steps, Bound::Cold, Lasting::Most) {
-        Ok(track) => track,
-        Err(missing) => {
-            let Demand::Listed { needs, .. } = &rule.demand else { return };
-            let why = say![format!("{} This needs {needs}.", rule.asks)].followed_by(lacking(&missing));
-            report.judged(&rule.id, Verdict::NotJudged, about, why);
-            return;
-        }
-    };
+    let (followed, missing) = as_far_as_followed(report, steps);
     let raw = raw(need, report.cook.item(need.item));
-    let all = weigh(report, aim, &raw, &track.lines, |other| other.id == rule.id);
-    let Some(one) = all.first() else { return };
+    let all = match &followed {
+        Some(track) => weigh(report, aim, &raw, &track.lines, |other| other.id == rule.id),
+        None => Vec::new(),
+    };
+    // What is too slow as far as it is followed stays so, whatever comes after.
+    if let Some(missing) = missing.filter(|_| !matches!(worst(&all), Level::Doubtful | Level::Broken)) {
+        let Demand::Listed { needs, .. } = &rule.demand else { return };
+        let why = say![format!("{} This needs {needs}.", rule.asks)].followed_by(lacking(&missing));
+        report.judged(&rule.id, Verdict::NotJudged, about, why);
+        return;
+    }
+    let (Some(track), Some(one)) = (&followed, all.first()) else { return };
     let whole = rule.intact_by_surface && need.structure == Structure::Intact;
     let by_surface =
         whole && worst(&all) >= Level::Doubtful && in_time(&track.surface, &raw, aim, rule, report);
@@ -76,6 +78,18 @@ fn along(report: &mut Report, need: &Need, about: About, rule: &Rule, aim: Aim, 
         Bound::Cold,
         Place { code: Code::ComeUpTooSlow, span, about, gravest, cure: cure(one, by_surface) },
     );
+}
+
+/// The longest run from the first of these phases on that is predicted, and what is missing for the whole of it.
+fn as_far_as_followed(report: &Report, steps: &[About]) -> (Option<Track>, Option<Missing>) {
+    let mut missing = None;
+    for upto in (1..=steps.len()).rev() {
+        match track(report, &steps[..upto], Bound::Cold, Lasting::Most) {
+            Ok(track) => return (Some(track), missing),
+            Err(lacks) => missing = missing.or(Some(lacks)),
+        }
+    }
+    (None, missing)
 }
 
 /// Is the outside usually through in time?

@@ -34,7 +34,7 @@ use track::{Bound, Lines, Missing};
 enum Level {
     /// On the bound as well.
     Met,
-    /// As usually predicted, and not on the bound.
+    /// Not on the bound, and by the usual prediction met or open.
     Doubtful,
     /// It would be met, and counts only on a condition.
     Conditional,
@@ -55,12 +55,12 @@ impl Weighed<'_> {
     fn level(&self) -> Level {
         let condition = self.rule.condition.is_some() && !self.usual.hangs_on_a_cook();
         match (self.at_best.verdict, self.bound.verdict) {
-            (Verdict::NotJudged, _) => Level::Open,
             (Verdict::Broken, _) => Level::Broken,
             (Verdict::Met, _) if condition => Level::Conditional,
             (Verdict::Met, Verdict::Met) => Level::Met,
-            (Verdict::Met, Verdict::Broken) => Level::Doubtful,
-            (Verdict::Met, Verdict::NotJudged) => Level::Open,
+            // Where the usual run ends too soon to tell, the bound may tell all the same.
+            (Verdict::Met | Verdict::NotJudged, Verdict::Broken) => Level::Doubtful,
+            (Verdict::NotJudged, _) | (Verdict::Met, Verdict::NotJudged) => Level::Open,
         }
     }
 
@@ -161,8 +161,12 @@ fn put_down(report: &mut Report, one: &Weighed, aim: Aim, bound: Bound, place: P
             .followed_by(found)
             .followed_by(words::missing(one.against(), aim));
             message.push(format!(": {}.", report.cite(one.rule)));
-            if level == Level::Doubtful {
-                message.push(" As it usually goes, it is enough.");
+            match (level, one.at_best.verdict, one.usual.why) {
+                (Level::Doubtful, Verdict::Met, _) => message.push(" As it usually goes, it is enough."),
+                (Level::Doubtful, _, Some(open)) => {
+                    message.push(format!(" As it usually goes, nothing can be said: {open}."));
+                }
+                _ => {}
             }
             if memory {
                 message.push(" The figure is from memory and not verified.");
