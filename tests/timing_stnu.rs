@@ -1,5 +1,9 @@
 //! Dynamic controllability on networks that can be worked out by hand, and on random ones against a game.
 
+#[path = "common/dice.rs"]
+mod dice;
+
+use dice::Dice;
 use dwell::timing::stnu::{Bound, Stnu};
 
 const OPEN: i64 = 1 << 40;
@@ -52,6 +56,46 @@ fn contradictions_are_found_without_nature_too() {
     assert!(network(2, &[bound(0, 1, 5, 3)], &[]).controllable().is_none());
     let circle = network(3, &[bound(0, 1, 1, 2), bound(1, 2, 1, 2), bound(0, 2, 5, 9)], &[]);
     assert!(circle.controllable().is_none());
+}
+
+/// Is there a minute for every moment that all bounds hold for? Tried one moment after the other.
+fn fits(stnu: &Stnu, at: &mut Vec<i64>) -> bool {
+    let known = |bound: &&Bound| bound.from < at.len() && bound.to < at.len();
+    let all = stnu.bounds.iter().chain(&stnu.natural);
+    if !all.filter(known).all(|b| (b.low..=b.high).contains(&(at[b.to] - at[b.from]))) {
+        return false;
+    }
+    if at.len() == stnu.nodes {
+        return true;
+    }
+    (0..=LAST).any(|minute| {
+        at.push(minute);
+        let found = fits(stnu, at);
+        at.pop();
+        found
+    })
+}
+
+#[test]
+fn there_is_hope_where_some_minutes_fit() {
+    let mut dice = Dice(0x0B0E_5EED);
+    let mut tally = [0; 2];
+    for round in 0..2_000 {
+        let mut bounds: Vec<Bound> = (1..5).map(|node| bound(0, node, 0, LAST)).collect();
+        let mut natural = Vec::new();
+        for nth in 0..6 {
+            let (from, to, least) = (dice.roll(0, 4) as usize, dice.roll(1, 4) as usize, dice.roll(-4, 4));
+            if from != to {
+                let high = if dice.one_in(3) { OPEN } else { least + dice.roll(-1, 3) };
+                if nth == 0 { &mut natural } else { &mut bounds }.push(bound(from, to, least, high));
+            }
+        }
+        let stnu = network(5, &bounds, &natural);
+        let hope = fits(&stnu, &mut vec![0]);
+        assert_eq!(stnu.hopeful().is_some(), hope, "round {round}: {stnu:#?}");
+        tally[usize::from(hope)] += 1;
+    }
+    assert!(tally.iter().all(|&count| count > 200), "{tally:?}");
 }
 
 /// Two natural lengths side by side from moments that are chosen, and bounds between all of them:
@@ -123,13 +167,8 @@ impl Game<'_> {
 
 #[test]
 fn random_networks_agree_with_the_game() {
-    let mut dice = 0x1234_5678_9abc_def0_u64;
-    let mut roll = |low: i64, high: i64| {
-        dice ^= dice << 13;
-        dice ^= dice >> 7;
-        dice ^= dice << 17;
-        low + (dice % (high - low + 1) as u64) as i64
-    };
+    let mut dice = Dice(0x1234_5678_9abc_def0);
+    let mut roll = |low: i64, high: i64| dice.roll(low, high);
     let mut tally = [0; 2];
     for round in 0..300 {
         // 0 the beginning, 1 and 2 chosen starts, 3 and 4 their natural ends, 5 chosen.
