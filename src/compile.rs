@@ -202,15 +202,6 @@ impl Compiled {
         self.document = document;
     }
 
-    /// Drops what no report of a check shows: amounts, curves and the plan. They are most of what a file takes up where
-    /// many are checked.
-    pub fn keep_what_was_said(&mut self) {
-        for worked in &mut self.worked {
-            let judged = std::mem::take(&mut worked.judged);
-            *worked = Worked { judged, ..Worked::default() };
-        }
-    }
-
     /// Drops what was said before: a fault in shared kit is found again by every cook that uses it.
     pub fn say_once(&mut self, said: &mut BTreeSet<Said>) {
         let Self { sources, findings, scale, .. } = self;

@@ -83,8 +83,10 @@ proptest! {
         export::json(&compiled);
         timelines::text(&compiled);
         timelines::json(&compiled);
-        let files = [compiled];
-        json::report(&files);
-        sarif::log(&files);
+        let (mut json, mut sarif) = (json::Report::default(), sarif::Report::default());
+        json.add(&compiled);
+        json.text();
+        sarif.add(&compiled);
+        sarif.text();
     }
 }

@@ -21,7 +21,9 @@ fn run(text: &str, cures: bool) -> Compiled {
 }
 
 fn report(compiled: &Compiled) -> Value {
-    let report = dwell::output::json::report(std::slice::from_ref(compiled));
+    let mut report = dwell::output::json::Report::default();
+    report.add(compiled);
+    let report = report.text();
     serde_json::from_str(&report).expect("the report is JSON")
 }
 

@@ -111,7 +111,9 @@ fn what_is_met_is_counted_and_what_is_said_of_a_food_comes_first() {
 fn json_has_a_row_for_every_judgement() {
     let file = compiled(TWO);
     let all = judged(&file);
-    let report: serde_json::Value = serde_json::from_str(&json::report(&[file])).expect("JSON");
+    let mut report = json::Report::default();
+    report.add(&file);
+    let report: serde_json::Value = serde_json::from_str(&report.text()).expect("JSON");
     let rows = report["judged"].as_array().expect("rows");
     assert_eq!(rows.len(), all.len());
     for (row, one) in rows.iter().zip(&all) {

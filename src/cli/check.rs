@@ -1,6 +1,7 @@
 //! `dwell check`.
 
 use std::collections::BTreeSet;
+use std::path::Path;
 
 use super::args::{Check, CheckFormat, Colour, Deny};
 use super::{Outcome, Status, Unusable, cooks, files, out, together};
@@ -10,50 +11,68 @@ use crate::output::{clean, human, json, sarif};
 
 pub fn run(check: &Check, colour: Colour) -> Outcome {
     cooks::known_rules(&check.compiling)?;
-    let (compiled, mut unusable) = read(check)?;
+    let (mut report, mut unusable, mut status) = (Report::of(check.format), Vec::new(), None);
+    let mut said = BTreeSet::new();
+    together::compile(&files::named(&check.paths)?, &check.compiling, |read| match read {
+        Ok(mut file) => {
+            file.say_once(&mut said);
+            report.add(&file, colour);
+            let failed = status == Some(Status::Findings) || fails(&file, check.deny);
+            status = Some(if failed { Status::Findings } else { Status::Fine });
+        }
+        Err(why) => unusable.push(why),
+    });
     // One file that cannot be had does not hide what is wrong with the others.
     let last = unusable.pop();
     for Unusable(why) in &unusable {
         out::tell(&format!("dwell: {}\n", clean::line(why)))?;
     }
-    if !compiled.is_empty() {
-        report(&compiled, check, colour)?;
+    if status.is_some() {
+        report.deliver(check.output.output.as_deref())?;
     }
-    last.map_or_else(|| Ok(status(&compiled, check.deny)), Err)
+    last.map_or(Ok(status.unwrap_or(Status::Fine)), Err)
 }
 
-/// Every file that was named, and why some could not be had.
-fn read(check: &Check) -> Result<(Vec<Compiled>, Vec<Unusable>), Unusable> {
-    let (mut compiled, mut unusable) = (Vec::new(), Vec::new());
-    let mut said = BTreeSet::new();
-    together::compile(&files::named(&check.paths)?, &check.compiling, |read| match read {
-        Ok(mut file) => {
-            file.say_once(&mut said);
-            file.keep_what_was_said();
-            compiled.push(file);
+/// What is told at the end. A file is done with once it is added: a folder may hold thousands.
+enum Report {
+    Human { findings: String, summary: String },
+    Json(json::Report),
+    Sarif(sarif::Report),
+}
+
+impl Report {
+    fn of(format: CheckFormat) -> Self {
+        match format {
+            CheckFormat::Human => Self::Human { findings: String::new(), summary: String::new() },
+            CheckFormat::Json => Self::Json(json::Report::default()),
+            CheckFormat::Sarif => Self::Sarif(sarif::Report::default()),
         }
-        Err(why) => unusable.push(why),
-    });
-    Ok((compiled, unusable))
-}
+    }
 
-fn report(compiled: &[Compiled], check: &Check, colour: Colour) -> std::io::Result<()> {
-    let target = check.output.output.as_deref();
-    match check.format {
-        CheckFormat::Json => out::deliver(&json::report(compiled), target),
-        CheckFormat::Sarif => out::deliver(&sarif::log(compiled), target),
-        CheckFormat::Human => {
-            for file in compiled {
-                cooks::tell_findings(file, colour)?;
+    fn add(&mut self, file: &Compiled, colour: Colour) {
+        match self {
+            Self::Human { findings, summary } => {
+                findings.push_str(&cooks::findings(file, colour));
+                summary.push_str(&human::summary(file));
             }
-            out::deliver(&human::summary(compiled), target)
+            Self::Json(report) => report.add(file),
+            Self::Sarif(report) => report.add(file),
+        }
+    }
+
+    fn deliver(self, target: Option<&Path>) -> std::io::Result<()> {
+        match self {
+            Self::Human { findings, summary } => {
+                out::tell(&findings)?;
+                out::deliver(&summary, target)
+            }
+            Self::Json(report) => out::deliver(&report.text(), target),
+            Self::Sarif(report) => out::deliver(&report.text(), target),
         }
     }
 }
 
 /// Only errors fail; where warnings are denied, any finding does.
-fn status(compiled: &[Compiled], deny: Option<Deny>) -> Status {
-    let mut findings = compiled.iter().flat_map(|file| &file.findings);
-    let failed = findings.any(|finding| finding.severity == Severity::Error || deny == Some(Deny::Warnings));
-    if failed { Status::Findings } else { Status::Fine }
+fn fails(file: &Compiled, deny: Option<Deny>) -> bool {
+    file.findings.iter().any(|finding| finding.severity == Severity::Error || deny == Some(Deny::Warnings))
 }

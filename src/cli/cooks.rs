@@ -117,10 +117,15 @@ pub fn can_be_drawn_on() -> bool {
     !dumb && std::io::stderr().is_terminal()
 }
 
+/// The findings of a cook, as standard error shows them.
+pub fn findings(compiled: &Compiled, colour: Colour) -> String {
+    human::findings(&compiled.sources, &compiled.findings, compiled.scale, layout(colour))
+}
+
 /// Shows the findings of a cook on standard error.
 ///
 /// # Errors
 /// Those of writing.
 pub fn tell_findings(compiled: &Compiled, colour: Colour) -> std::io::Result<()> {
-    out::tell(&human::findings(&compiled.sources, &compiled.findings, compiled.scale, layout(colour)))
+    out::tell(&findings(compiled, colour))
 }

@@ -15,7 +15,8 @@ const AT_ONCE: usize = 128;
 /// What the main thread of a program usually has, bytes; a thread would get less by itself.
 const STACK: usize = 8 << 20;
 
-/// Compiles each file, with the cures of what is wrong in it, and gives it to `take`, whatever the number of threads in the order of `named`.
+/// Compiles each file, with the cures of what is wrong in it, and gives it to `take`, whatever the number of threads in
+/// the order of `named`.
 pub fn compile(named: &[Named], options: &Compiling, mut take: impl FnMut(Result<Compiled, Unusable>)) {
     let asked = cooks::Asked { cures: true, ..cooks::Asked::default() };
     let compile = |one: &Named| cooks::compile(one, options, &asked);

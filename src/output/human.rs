@@ -43,16 +43,10 @@ pub fn findings(sources: &Sources, findings: &[Finding], scale: Scale, layout: L
     out
 }
 
-/// One line for each file, and which rules were judged in it.
-pub fn summary(files: &[Compiled]) -> String {
-    let mut out = String::new();
-    for file in files {
-        out.push_str(&counts(file));
-        if file.understood() {
-            out.push_str(&super::verdicts::table(file));
-        }
-    }
-    out
+/// One line for a file, and which rules were judged in it.
+pub fn summary(file: &Compiled) -> String {
+    let verdicts = if file.understood() { super::verdicts::table(file) } else { String::new() };
+    counts(file) + &verdicts
 }
 
 /// How many findings there are in a file, as one line.

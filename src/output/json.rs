@@ -7,8 +7,9 @@ use crate::compile::Compiled;
 use crate::findings::{Cure, Finding, Severity};
 use crate::safety::Judged;
 
+/// The report over all files of a run; a file is done with once it is added.
 #[derive(Serialize)]
-struct Report {
+pub struct Report {
     format: &'static str,
     files: Vec<File>,
     findings: Vec<Row>,
@@ -84,17 +85,22 @@ pub(super) struct Verdict {
     why: String,
 }
 
-/// The report over all files of a run.
-pub fn report(files: &[Compiled]) -> String {
-    super::escape::json(&Report {
-        format: "dwell.check/1",
-        files: files.iter().map(file).collect(),
-        findings: files
-            .iter()
-            .flat_map(|file| file.findings.iter().map(|finding| row(file, finding)))
-            .collect(),
-        judged: files.iter().flat_map(verdicts).collect(),
-    })
+impl Default for Report {
+    fn default() -> Self {
+        Self { format: "dwell.check/1", files: Vec::new(), findings: Vec::new(), judged: Vec::new() }
+    }
+}
+
+impl Report {
+    pub fn add(&mut self, checked: &Compiled) {
+        self.files.push(file(checked));
+        self.findings.extend(checked.findings.iter().map(|finding| row(checked, finding)));
+        self.judged.extend(verdicts(checked));
+    }
+
+    pub fn text(&self) -> String {
+        super::escape::json(self)
+    }
 }
 
 pub(super) fn file(file: &Compiled) -> File {

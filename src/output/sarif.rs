@@ -1,5 +1,7 @@
 //! Findings as SARIF 2.1.0 (OASIS, 2020), for tools that collect them.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use super::explain;
@@ -124,29 +126,40 @@ struct Region {
     end_column: usize,
 }
 
-/// One run over all files, with the codes that occur in it.
-pub fn log(checked: &[Compiled]) -> String {
-    let mut codes: Vec<Code> =
-        checked.iter().flat_map(|file| &file.findings).map(|finding| finding.code).collect();
-    codes.sort();
-    codes.dedup();
-    let results =
-        checked.iter().flat_map(|file| file.findings.iter().map(|finding| outcome(file, finding, &codes)));
-    super::escape::json(&Log {
-        schema: "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
-        version: "2.1.0",
-        runs: [Run {
-            column_kind: "unicodeCodePoints",
-            results: results.collect(),
-            tool: Tool {
-                driver: Driver {
-                    name: "dwell",
-                    version: env!("CARGO_PKG_VERSION"),
-                    rules: codes.iter().copied().map(descriptor).collect(),
+/// One run over all files, with the codes that occur in it; a file is done with once it is added.
+#[derive(Default)]
+pub struct Report {
+    results: Vec<(Code, Outcome)>,
+}
+
+impl Report {
+    pub fn add(&mut self, checked: &Compiled) {
+        self.results.extend(checked.findings.iter().map(|finding| (finding.code, outcome(checked, finding))));
+    }
+
+    pub fn text(self) -> String {
+        let codes: BTreeSet<Code> = self.results.iter().map(|(code, _)| *code).collect();
+        let codes: Vec<Code> = codes.into_iter().collect();
+        let results = self.results.into_iter().map(|(code, outcome)| Outcome {
+            rule_index: codes.binary_search(&code).unwrap_or_default(),
+            ..outcome
+        });
+        super::escape::json(&Log {
+            schema: "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
+            version: "2.1.0",
+            runs: [Run {
+                column_kind: "unicodeCodePoints",
+                results: results.collect(),
+                tool: Tool {
+                    driver: Driver {
+                        name: "dwell",
+                        version: env!("CARGO_PKG_VERSION"),
+                        rules: codes.iter().copied().map(descriptor).collect(),
+                    },
                 },
-            },
-        }],
-    })
+            }],
+        })
+    }
 }
 
 fn descriptor(code: Code) -> Descriptor {
@@ -160,11 +173,12 @@ fn descriptor(code: Code) -> Descriptor {
     }
 }
 
-fn outcome(file: &Compiled, finding: &Finding, codes: &[Code]) -> Outcome {
+fn outcome(file: &Compiled, finding: &Finding) -> Outcome {
     let (message, remedy) = (finding.message.render(file.scale), finding.remedy.render(file.scale));
     Outcome {
         rule_id: finding.code.name(),
-        rule_index: codes.binary_search(&finding.code).unwrap_or_default(),
+        // Known when all of them are.
+        rule_index: 0,
         level: level(finding.severity),
         message: words(format!("{message} {remedy}").trim()),
         locations: vec![location(&file.sources, finding.span, None)],
