@@ -1,0 +1,307 @@
+//! Small menus against a game played minute by minute: two or three dishes, one oven with one setting at
+//! a time and so much room, one or two people, sleep. Slow, crude, and written without a look at how the
+//! solver works. What the solver says must be so; where it says "not proved" the game's answer is counted.
+
+mod common;
+
+use std::collections::HashMap;
+
+use common::dice::Dice;
+use dwell::timing::OnTime;
+use dwell::timing::lines::{Effort, Outcome, solve};
+use dwell::timing::network::{Apart, Lasts, Network, Room, Serving, Step};
+use dwell::timing::sets::{FAR, Set};
+
+/// Minutes that the oven takes from the cool to the hot setting, and back.
+const HEATS: i64 = 1;
+const COOLS: i64 = 2;
+
+#[derive(Debug, Clone, Copy)]
+struct Phase {
+    lasts: Lasts,
+    /// Hands for the whole of it; else for its first minute or not at all.
+    hands: i64,
+    /// In the oven: hot or not, and the room it takes.
+    oven: Option<(bool, i64)>,
+}
+
+#[derive(Debug, Clone)]
+struct Case {
+    /// The phases of each dish; it is served when the last ends, by somebody, in one minute.
+    dishes: Vec<Vec<Phase>>,
+    people: usize,
+    /// The oven holds so much.
+    room: i64,
+    asleep: Option<(i64, i64)>,
+    serve: (i64, i64),
+}
+
+fn case(dice: &mut Dice) -> Case {
+    let count = if dice.one_in(3) { 3 } else { 2 };
+    let dishes = (0..count).map(|_| {
+        let mut dish = Vec::new();
+        if dice.one_in(2) {
+            let lasts = Lasts::Fixed(dice.roll(1, 2));
+            dish.push(Phase { lasts, hands: FAR, oven: None });
+        }
+        let low = dice.roll(1, 3);
+        let lasts = match dice.roll(0, 3) {
+            0 => Lasts::Fixed(low),
+            _ => Lasts::Nature { low, high: low + dice.roll(1, 2), looks: None },
+        };
+        let oven = (!dice.one_in(4)).then(|| (dice.one_in(3), dice.roll(1, 2)));
+        dish.push(Phase { lasts, hands: dice.roll(0, 1), oven });
+        if !dice.one_in(4) {
+            let low = dice.roll(1, 2);
+            let lasts = Lasts::Chosen { low, high: low + dice.roll(1, 6) };
+            dish.push(Phase { lasts, hands: dice.roll(0, 1), oven: None });
+        }
+        dish
+    });
+    let dishes = dishes.collect();
+    let from = dice.roll(10, 16);
+    Case {
+        dishes,
+        people: dice.roll(1, 2) as usize,
+        room: dice.roll(2, 3),
+        asleep: dice.one_in(2).then(|| (from, from + dice.roll(1, 4))),
+        serve: (20, 20 + dice.roll(0, 3)),
+    }
+}
+
+impl Case {
+    fn network(&self) -> Network {
+        let mut network = Network { people: Some(self.people as u32), ..Network::default() };
+        if let Some((from, to)) = self.asleep {
+            network.absent = Set::range(from, to - 1);
+        }
+        let mut oven = Vec::new();
+        for (line, dish) in self.dishes.iter().enumerate() {
+            for (n, phase) in dish.iter().enumerate() {
+                let mut step = Step::new(phase.lasts);
+                step.needs.busy = phase.hands;
+                if n > 0 {
+                    step.follows = vec![network.steps.len() - 1];
+                }
+                oven.extend(phase.oven.map(|(hot, room)| (line, network.steps.len(), hot, room)));
+                network.steps.push(step);
+            }
+            let mut meal = Step::new(Lasts::Fixed(0));
+            meal.needs.busy = 1;
+            meal.follows = vec![network.steps.len() - 1];
+            meal.serving = Some(Serving::Within { first: self.serve.0, last: self.serve.1 });
+            network.steps.push(meal);
+        }
+        for (n, &(line, a, hot, _)) in oven.iter().enumerate() {
+            for &(other, b, other_hot, _) in &oven[n + 1..] {
+                if line != other && hot != other_hot {
+                    let gaps = if hot { [COOLS, HEATS] } else { [HEATS, COOLS] };
+                    network.apart.push(Apart { steps: [a, b], gaps, kit: 0 });
+                }
+            }
+        }
+        let takes = oven.iter().map(|&(_, step, _, room)| (step, room)).collect();
+        network.rooms.push(Room { limit: self.room, takes, kit: 0 });
+        network
+    }
+}
+
+/// Where a dish is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+enum Place {
+    Before,
+    /// In this phase for so long.
+    In(usize, i64),
+    Served,
+}
+
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+struct State {
+    now: i64,
+    at: Vec<Place>,
+    /// For how long the oven has been without each setting; as long as matters.
+    left: [Option<i64>; 2],
+}
+
+struct Game<'c> {
+    case: &'c Case,
+    /// Nature is on the cook's side.
+    lucky: bool,
+    known: HashMap<State, bool>,
+}
+
+impl Game<'_> {
+    fn wins(case: &Case, lucky: bool) -> bool {
+        let longest: i64 = case.dishes.iter().flatten().map(|phase| phase.lasts.high()).sum();
+        let start =
+            State { now: case.serve.0 - longest - 8, at: vec![Place::Before; case.dishes.len()], left: [None; 2] };
+        Game { case, lucky, known: HashMap::new() }.nature(&start)
+    }
+
+    /// Nature says which of her phases end now.
+    fn nature(&mut self, state: &State) -> bool {
+        if let Some(&known) = self.known.get(state) {
+            return known;
+        }
+        let mut outcomes = vec![Vec::new()];
+        for (line, place) in state.at.iter().enumerate() {
+            let Place::In(n, lasted) = *place else { continue };
+            let Lasts::Nature { low, high, .. } = self.case.dishes[line][n].lasts else { continue };
+            if lasted < low {
+                continue;
+            }
+            let ended: Vec<Vec<usize>> = outcomes.iter().map(|one| [one.as_slice(), &[line]].concat()).collect();
+            if lasted < high { outcomes.extend(ended) } else { outcomes = ended }
+        }
+        let won = match self.lucky {
+            true => outcomes.iter().any(|ended| self.cook(state, ended)),
+            false => outcomes.iter().all(|ended| self.cook(state, ended)),
+        };
+        self.known.insert(state.clone(), won);
+        won
+    }
+
+    /// The cook ends and begins what may be ended and begun, in every combination.
+    fn cook(&mut self, state: &State, ended: &[usize]) -> bool {
+        let mut options = vec![Vec::new()];
+        for (line, place) in state.at.iter().enumerate() {
+            let dish = &self.case.dishes[line];
+            let next = |n: usize| if n == dish.len() { Place::Served } else { Place::In(n, 0) };
+            let here: Vec<Place> = match *place {
+                Place::Before => vec![Place::Before, next(0)],
+                Place::Served => vec![Place::Served],
+                Place::In(n, lasted) => match dish[n].lasts {
+                    Lasts::Nature { .. } if ended.contains(&line) => vec![next(n + 1)],
+                    Lasts::Nature { .. } => vec![*place],
+                    lasts => {
+                        let mut both = Vec::new();
+                        if lasted >= lasts.low() {
+                            both.push(next(n + 1));
+                        }
+                        if lasted < lasts.high() {
+                            both.push(*place);
+                        }
+                        both
+                    }
+                },
+            };
+            options = options
+                .iter()
+                .flat_map(|before: &Vec<Place>| here.iter().map(|&one| [before.as_slice(), &[one]].concat()))
+                .collect();
+        }
+        options.into_iter().any(|at| self.minute(state, at))
+    }
+
+    /// The minute from now on with the dishes at these places.
+    fn minute(&mut self, state: &State, at: Vec<Place>) -> bool {
+        let now = state.now;
+        let mut hands = 0;
+        let mut taken = [0, 0];
+        for (line, place) in at.iter().enumerate() {
+            match *place {
+                Place::Served if state.at[line] != Place::Served => {
+                    if now < self.case.serve.0 || now > self.case.serve.1 {
+                        return false;
+                    }
+                    hands += 1;
+                }
+                Place::In(n, lasted) => {
+                    let phase = self.case.dishes[line][n];
+                    hands += usize::from(lasted < phase.hands);
+                    if let Some((hot, room)) = phase.oven {
+                        taken[usize::from(hot)] += room;
+                    }
+                }
+                _ => {}
+            }
+        }
+        if hands > self.case.people || hands > 0 && self.case.asleep.is_some_and(|(a, b)| (a..b).contains(&now)) {
+            return false;
+        }
+        if taken[0] > 0 && taken[1] > 0 || taken[0] + taken[1] > self.case.room {
+            return false;
+        }
+        for hot in [0, 1] {
+            let gap = if hot == 1 { HEATS } else { COOLS };
+            if taken[hot] > 0 && state.left[1 - hot].is_some_and(|since| since < gap) {
+                return false;
+            }
+        }
+        if at.iter().all(|place| *place == Place::Served) {
+            return true;
+        }
+        if now > self.case.serve.1 {
+            return false;
+        }
+        let at = at.into_iter().map(|place| match place {
+            Place::In(n, lasted) => Place::In(n, lasted + 1),
+            other => other,
+        });
+        let left = [0, 1].map(|hot| match (taken[hot] > 0, state.left[hot]) {
+            (true, _) => Some(0),
+            (false, Some(since)) if since < COOLS.max(HEATS) => Some(since + 1),
+            (false, _) => None,
+        });
+        self.nature(&State { now: now + 1, at: at.collect(), left })
+    }
+}
+
+/// What the game says of what was not proved, and how often each verdict was given.
+#[derive(Debug, Default)]
+struct Tally {
+    always: usize,
+    lucky: usize,
+    never: usize,
+    not_proved_but_always: usize,
+    not_proved_but_lucky: usize,
+    not_proved_but_never: usize,
+}
+
+fn play(seed: u64, rounds: usize) -> Tally {
+    let mut dice = Dice(seed);
+    let mut tally = Tally::default();
+    for round in 0..rounds {
+        let case = case(&mut dice);
+        let verdict = match solve(&case.network(), Effort::WHOLE) {
+            Outcome::Proved(..) => OnTime::Always,
+            Outcome::IfLucky(_) => OnTime::IfLucky,
+            Outcome::Never => OnTime::Never,
+            Outcome::Unknown => OnTime::NotProved,
+        };
+        let wins = |lucky: bool| Game::wins(&case, lucky);
+        match verdict {
+            OnTime::Always => {
+                tally.always += 1;
+                assert!(wins(false), "round {round}: not always on time\n{case:#?}");
+            }
+            OnTime::IfLucky => {
+                tally.lucky += 1;
+                assert!(wins(true) && !wins(false), "round {round}: not a matter of luck\n{case:#?}");
+            }
+            OnTime::Never => {
+                tally.never += 1;
+                assert!(!wins(true), "round {round}: there is a way\n{case:#?}");
+            }
+            OnTime::NotProved if wins(false) => tally.not_proved_but_always += 1,
+            OnTime::NotProved if wins(true) => tally.not_proved_but_lucky += 1,
+            OnTime::NotProved => tally.not_proved_but_never += 1,
+        }
+    }
+    println!("{tally:?}");
+    tally
+}
+
+#[test]
+fn small_menus_agree_with_the_game() {
+    let tally = play(0x5eed_0101, 150);
+    assert!(tally.always > 30 && tally.never > 15, "{tally:?}");
+}
+
+/// `cargo test --release --test timing_menu_game -- --ignored --nocapture`
+#[test]
+#[ignore = "minutes long"]
+fn thousands_of_small_menus_agree_with_the_game() {
+    let tally = play(0x5eed_0102, 5000);
+    assert!(tally.always > 1000 && tally.never > 500, "{tally:?}");
+}
