@@ -133,8 +133,11 @@ struct Game<'c> {
 impl Game<'_> {
     fn wins(case: &Case, lucky: bool) -> bool {
         let longest: i64 = case.dishes.iter().flatten().map(|phase| phase.lasts.high()).sum();
-        let start =
-            State { now: case.serve.0 - longest - 8, at: vec![Place::Before; case.dishes.len()], left: [None; 2] };
+        let start = State {
+            now: case.serve.0 - longest - 8,
+            at: vec![Place::Before; case.dishes.len()],
+            left: [None; 2],
+        };
         Game { case, lucky, known: HashMap::new() }.nature(&start)
     }
 
@@ -150,7 +153,8 @@ impl Game<'_> {
             if lasted < low {
                 continue;
             }
-            let ended: Vec<Vec<usize>> = outcomes.iter().map(|one| [one.as_slice(), &[line]].concat()).collect();
+            let ended: Vec<Vec<usize>> =
+                outcomes.iter().map(|one| [one.as_slice(), &[line]].concat()).collect();
             if lasted < high { outcomes.extend(ended) } else { outcomes = ended }
         }
         let won = match self.lucky {
@@ -216,7 +220,9 @@ impl Game<'_> {
                 _ => {}
             }
         }
-        if hands > self.case.people || hands > 0 && self.case.asleep.is_some_and(|(a, b)| (a..b).contains(&now)) {
+        if hands > self.case.people
+            || hands > 0 && self.case.asleep.is_some_and(|(a, b)| (a..b).contains(&now))
+        {
             return false;
         }
         if taken[0] > 0 && taken[1] > 0 || taken[0] + taken[1] > self.case.room {

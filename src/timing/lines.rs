@@ -6,12 +6,15 @@
 
 mod clashes;
 mod levels;
+mod luck;
 mod model;
 mod proof;
 mod reach;
 mod search;
+mod strategy;
 
 pub use self::search::Effort;
+pub use self::strategy::{Pace, Play, Strategy};
 
 use self::model::{Model, Nature};
 use self::search::{Found, Search};
@@ -55,9 +58,17 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
         Found::Yes => {}
     }
     // Without sleep nobody is needed in it, so a way that needs luck is a way.
-    let lucky = network.absent.is_empty() && (exact || fails(network, effort));
+    let lucky =
+        (exact || fails(network, effort)) && (network.absent.is_empty() || luck::shown(network, effort));
     let windows = if lucky { hope.hopeful() } else { None };
     windows.map_or(Outcome::Unknown, Outcome::IfLucky)
+}
+
+/// How to play it so that it is always on time, where that is proved.
+pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
+    let model = Model::new(network, Nature::Decides).ok()?;
+    let mut search = Search::new(&model, effort);
+    if search.run() == Found::Yes { search.strategy() } else { None }
 }
 
 /// Whether there is no way at all when everything takes its longest, or its shortest: who knew that from

@@ -3,7 +3,7 @@
 mod blame;
 mod plan;
 
-pub use plan::{Planned, plan_menu};
+pub use plan::{Planned, menu_strategy, plan_menu};
 
 use super::heat;
 use super::kitchen::Kitchen;

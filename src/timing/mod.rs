@@ -31,7 +31,7 @@ mod words;
 
 pub use branches::{Branch, Case};
 pub use clock::{Clock, Minute, Reading, Wall};
-pub use meal::{Dish, Planned, plan_menu};
+pub use meal::{Dish, Planned, menu_strategy, plan_menu};
 pub use plan::{plan, plan_with};
 pub use progress::{Progress, State};
 pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};

@@ -31,6 +31,8 @@ pub(super) struct Model<'n> {
     pub(super) natural_nodes: Vec<bool>,
     pub(super) bounds: Vec<Bound>,
     pub(super) natural: Vec<Bound>,
+    /// Nodes at which guests come, in the order of their servings.
+    pub(super) guests: Vec<usize>,
     /// More is asked of some step than it really needs, so that failing proves nothing.
     pub(super) cautious: bool,
 }
@@ -49,6 +51,7 @@ impl<'n> Model<'n> {
             natural_nodes: vec![false; count],
             bounds: Vec::new(),
             natural: Vec::new(),
+            guests: Vec::new(),
             cautious: false,
         };
         model.domains[0] = Set::range(0, 0);
@@ -71,6 +74,7 @@ impl<'n> Model<'n> {
             }
             if let Some(Serving::Guests { first, last, late }) = step.serving {
                 let coming = self.count;
+                self.guests.push(coming);
                 self.count += 1;
                 self.domains.push(Set::range(first, last));
                 self.natural_nodes.push(false);

@@ -3,16 +3,17 @@
 use super::levels::Levels;
 use super::model::{bundles, by_clock};
 use super::search::Search;
+use super::strategy::Strategy;
 use super::{Minute, Outcome, Window};
 use crate::timing::needs::LONGEST;
 use crate::timing::sets::{FAR, Set};
 use crate::timing::stnu::{Bound, Conflict, Stnu};
 
 /// A part of the network that hangs together otherwise than by the clock.
-struct Part {
+pub(super) struct Part {
     /// The nodes of the whole, by their numbers here; the first is the clock.
-    nodes: Vec<usize>,
-    stnu: Stnu,
+    pub(super) nodes: Vec<usize>,
+    pub(super) stnu: Stnu,
     /// For each bound, which of [`Search::settled`] it is.
     settled: Vec<usize>,
 }
@@ -132,6 +133,14 @@ impl Search<'_> {
         }
         let start = window(windows[first], zero);
         Some(Outcome::Proved(start, self.step_windows(&windows, zero)))
+    }
+
+    /// How to play the way that was proved.
+    pub(super) fn strategy(&self) -> Option<Strategy> {
+        let settled = self.settled();
+        let zero = self.zero();
+        let parts = self.parts(&settled, zero);
+        Strategy::new(&parts, &self.model.nodes, &self.model.guests, zero)
     }
 
     /// The windows of a way that needs luck.

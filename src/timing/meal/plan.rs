@@ -6,7 +6,7 @@ use crate::findings::Finding;
 use crate::text::Spanned;
 use crate::timing::Options;
 use crate::timing::kitchen::Kitchen;
-use crate::timing::lines::{self, Effort, Outcome};
+use crate::timing::lines::{self, Effort, Outcome, Strategy};
 use crate::timing::network::Serving;
 use crate::timing::plan::{self, Alone, alone, serving_lines, timeline};
 use crate::timing::sets::{FAR, Set};
@@ -65,6 +65,16 @@ pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &Options
     let whole = whole(title, on_time, &lines);
     let own = each.into_iter().map(|dish| dish.findings);
     Planned { whole, dishes: lines.into_iter().zip(own).collect(), findings }
+}
+
+/// How to play a menu so that it is always on time, where that is proved, and the number of each dish's first
+/// step in it.
+pub fn menu_strategy(dishes: &[Dish<'_>], options: &Options) -> Option<(Strategy, Vec<usize>)> {
+    let each: Vec<Alone> = dishes.iter().map(|dish| alone(dish.cook, dish.ledger, options)).collect();
+    let all: Vec<usize> = (0..dishes.len()).collect();
+    let meal = Meal::of(dishes, &each, &all);
+    let strategy = lines::strategy_of(&meal.network, Effort::WHOLE)?;
+    Some((strategy, meal.dishes.iter().map(|&(_, first)| first).collect()))
 }
 
 /// Whether all other dishes are always on time if these are served whenever they are ready.
