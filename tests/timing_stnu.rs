@@ -193,3 +193,69 @@ fn random_networks_agree_with_the_game() {
     }
     assert!(tally.iter().all(|&count| count > 40), "{tally:?}");
 }
+
+/// From memory: Vidal and Fargier, *Handling contingency in temporal constraint networks: from consistency
+/// to controllabilities*, JETAI 11, 1999. The story is theirs, the figures are made up.
+/// Cooking takes 30 to 60 min, the guests drive for 60 to 80; dinner
+/// is to be ready 0 to 5 min after they come. One cooks before one knows when they come: weakly
+/// controllable, for each outcome has its start, and not dynamically.
+#[test]
+fn vidal_and_fargier_1999_cooking_before_the_guests_come() {
+    // 1: cooking starts, 2: it ends; 3: the guests come.
+    let dinner = |wait: i64| {
+        network(4, &[bound(0, 1, 0, 100), bound(3, 2, 0, wait)], &[bound(1, 2, 30, 60), bound(0, 3, 60, 80)])
+    };
+    let fits = |cook: i64, drive: i64| {
+        let known =
+            [bound(0, 1, 0, 100), bound(3, 2, 0, 5), bound(1, 2, cook, cook), bound(0, 3, drive, drive)];
+        network(4, &known, &[]).controllable().is_some()
+    };
+    assert!([30, 60].iter().all(|&cook| [60, 80].iter().all(|&drive| fits(cook, drive))), "weakly");
+    assert!(dinner(5).controllable().is_none());
+    // Both ranges together, 20 of the drive and 30 of the cooking, are what has to be waited for.
+    assert!(dinner(49).controllable().is_none());
+    assert!(dinner(50).controllable().is_some());
+}
+
+/// From memory: Morris, Muscettola and Vidal, *Dynamic control of plans with temporal uncertainty*, IJCAI
+/// 2001: the triangular reduction. A —[x, y]→ C is nature's, B —[u, v]→ C is asked for.
+/// Follow (v < 0): B waits for C. Precede (u ≥ 0): B has to lie y - v to x - u after A, whatever C does.
+/// Unordered (u < 0 ≤ v): B waits for C or for y - v after A.
+#[test]
+fn morris_muscettola_and_vidal_2001_the_three_cases_of_a_triangle() {
+    let triangle = |u: i64, v: i64, more: &[Bound]| {
+        let bounds = [&[bound(0, 1, 0, OPEN), bound(2, 3, u, v)], more].concat();
+        network(4, &bounds, &[bound(1, 3, 10, 20)])
+    };
+    // Precede, u = 5, v = 15: B exactly 5 after A.
+    assert!(triangle(5, 15, &[bound(1, 2, 5, 5)]).controllable().is_some());
+    assert!(triangle(5, 15, &[bound(1, 2, 4, 4)]).controllable().is_none());
+    assert!(triangle(5, 15, &[bound(1, 2, 6, 6)]).controllable().is_none());
+    assert!(triangle(6, 15, &[]).controllable().is_none(), "narrower than nature's range");
+    // Unordered, u = -3, v = 4: B waits until 16 after A, unless C comes first.
+    assert!(triangle(-3, 4, &[bound(1, 2, 0, 15)]).controllable().is_none());
+    assert!(triangle(-3, 4, &[bound(1, 2, 0, 16)]).controllable().is_some());
+    // The wait is no bound: B may be sooner, after C.
+    assert!(triangle(-3, 4, &[bound(1, 2, 17, 30)]).controllable().is_none());
+    // Follow, u = -9, v = -2: at C + 2, which is known.
+    assert!(triangle(-9, -2, &[]).controllable().is_some());
+    assert!(triangle(-9, -2, &[bound(1, 2, 0, 21)]).controllable().is_none());
+    assert!(triangle(-9, -2, &[bound(1, 2, 0, 22)]).controllable().is_some());
+}
+
+/// After Morris 2006 (*A structural characterization of temporal dynamic controllability*, CP) and 2014: a
+/// network fails just when it has a semi-reducible negative cycle, which may run through several natural
+/// lengths one after the other; the bounds on it are what clashes. The network is made up, the theorem is
+/// from memory.
+#[test]
+fn morris_2006_and_2014_a_clash_is_a_circle_through_several_lengths() {
+    // Two lengths in a row, 10 to 20 and 5 to 9; then at most `slack` up to a deadline at 40, and one bound
+    // that has nothing to do with it.
+    let row = |slack: i64| {
+        let bounds = [bound(0, 4, 40, 40), bound(3, 4, 0, slack), bound(0, 5, 1, 2)];
+        network(6, &bounds, &[bound(1, 2, 10, 20), bound(2, 3, 5, 9)])
+    };
+    assert!(row(14).prove().is_ok(), "both vary by 14 together");
+    let clash = row(13).prove().expect_err("one minute less is too little");
+    assert_eq!((clash.bounds.as_slice(), clash.natural.as_slice()), ([0, 1].as_slice(), [0, 1].as_slice()));
+}

@@ -4,7 +4,7 @@
 use super::lines::Effort;
 use super::network::{Lasts, Network};
 use super::sets::Set;
-use super::solution::verdict;
+use super::solution::{always, verdict};
 use super::timeline::OnTime;
 use crate::cook::{Cook, PhaseId};
 use crate::findings::Text;
@@ -35,7 +35,7 @@ const TAKEN: [[bool; 3]; 7] = [
 pub fn explain(message: &mut Text, cook: &Cook, network: &Network, on_time: OnTime) {
     let better = |tried: &Network| match on_time {
         OnTime::Never => !matches!(verdict(tried, Effort::SHORT), OnTime::Never | OnTime::NotProved),
-        _ => verdict(tried, Effort::SHORT) == OnTime::Always,
+        _ => always(tried, Effort::SHORT),
     };
     let there = [!network.absent.is_empty(), network.people.is_some(), !network.apart.is_empty()];
     let mut tries =

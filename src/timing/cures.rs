@@ -6,8 +6,7 @@ use super::lines::Effort;
 use super::needs::MOVE;
 use super::network::{Lasts, Link, Network, Serving};
 use super::sets::FAR;
-use super::solution::verdict;
-use super::timeline::OnTime;
+use super::solution::always;
 use crate::cook::{Cook, Order, OrderBound, PhaseId, Purpose};
 use crate::findings::Text;
 use crate::quantity::Duration;
@@ -138,7 +137,7 @@ fn smallest(
 
 fn works(network: &Network, step: Option<usize>, change: Change, by: Minute, effort: Effort) -> bool {
     (change != Change::MoreLate || by <= LATEST)
-        && changed(network, step, change, by).is_some_and(|tried| verdict(&tried, effort) == OnTime::Always)
+        && changed(network, step, change, by).is_some_and(|tried| always(&tried, effort))
 }
 
 /// The network with one thing changed; `None` where that means nothing.

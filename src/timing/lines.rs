@@ -64,6 +64,14 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
     windows.map_or(Outcome::Unknown, Outcome::IfLucky)
 }
 
+/// Whether it is proved to be always on time; nothing is said of what is not.
+pub fn proves(network: &Network, effort: Effort) -> bool {
+    if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
+        return false;
+    }
+    Model::new(network, Nature::Decides).is_ok_and(|model| Search::new(&model, effort).run() == Found::Yes)
+}
+
 /// How to play it so that it is always on time, where that is proved.
 pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
     let model = Model::new(network, Nature::Decides).ok()?;
@@ -71,13 +79,12 @@ pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
     if search.run() == Found::Yes { search.strategy() } else { None }
 }
 
-/// Whether there is no way at all when everything takes its longest, or its shortest: who knew that from
-/// the first could not be on time.
+/// Whether for some outcome there is no way at all: who knew it from the first could not be on time.
 fn fails(network: &Network, effort: Effort) -> bool {
-    let natures = [Nature::Longest, Nature::Shortest];
-    natures.into_iter().any(|nature| match Model::new(network, nature) {
-        Ok(model) => Search::new(&model, effort).run() == Found::No,
-        Err(_) => true,
+    luck::draws(network).iter().any(|draw| {
+        let drawn = draw.drawn(network);
+        let model = Model::new(&drawn, Nature::Kind);
+        model.map_or(true, |model| Search::new(&model, effort).run() == Found::No)
     })
 }
 

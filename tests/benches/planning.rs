@@ -1,12 +1,17 @@
 //! How fast a typed cook becomes a timeline, findings and all.
 //!
-//! Run with `cargo bench --bench planning`. The target is 2 ms for the overnight shoulder.
+//! Run with `cargo bench --bench planning`. The targets: 1 ms for one cook, 100 ms for the club supper, 2 s
+//! for twelve dishes.
 
+#[path = "../common/regatta.rs"]
+mod regatta;
+
+use dwell::compile::{Compiled, compile};
 use dwell::cook::{Cook, Document};
 use dwell::resolve::{Context, resolve_text};
 use dwell::tables::Tables;
 use dwell::text::{FileProblem, Files};
-use dwell::timing::{OnTime, Options, plan};
+use dwell::timing::{Dish, OnTime, Options, Planned, plan, plan_menu};
 
 /// The club's kit, which the examples name.
 struct Kitchen;
@@ -59,4 +64,50 @@ fn overnight_shoulder_too_short(bencher: divan::Bencher<'_, '_>) {
 fn turkey_crown(bencher: divan::Bencher<'_, '_>) {
     let cook = typed(include_str!("../../examples/turkey-crown.dwell"));
     bencher.bench_local(|| plan(divan::black_box(&cook), &Options::default()));
+}
+
+/// Files at hand.
+struct Texts(Vec<(String, String)>);
+
+impl Files for Texts {
+    fn read(&self, _from: &str, path: &str) -> Result<(String, Vec<u8>), FileProblem> {
+        let found = self.0.iter().find(|(name, _)| name == path);
+        found.map(|(name, text)| (name.clone(), text.clone().into_bytes())).ok_or(FileProblem::Missing)
+    }
+}
+
+fn menu(files: Vec<(String, String)>) -> Compiled {
+    let (name, text) = files[0].clone();
+    compile(&Texts(files), name, text.into_bytes(), &dwell::compile::Options::default())
+}
+
+fn planned(compiled: &Compiled) -> Planned {
+    let Some(Document::Menu(menu)) = &compiled.document else { panic!("a menu") };
+    let cooks = compiled.cooks();
+    let dishes: Vec<Dish<'_>> = cooks.iter().map(|one| Dish { cook: one.cook, ledger: one.ledger }).collect();
+    let options = Options { serve: menu.serve.as_ref().map(|serve| serve.value), zone: None };
+    let planned = plan_menu(&menu.title, &dishes, &options);
+    assert_eq!(planned.whole.on_time, OnTime::Always);
+    planned
+}
+
+/// Three dishes for forty, one of them overnight.
+#[divan::bench]
+fn club_supper(bencher: divan::Bencher<'_, '_>) {
+    let files = [
+        ("club-supper.dwell", include_str!("../../examples/club-supper.dwell")),
+        ("clubhouse.dwell", include_str!("../../examples/clubhouse.dwell")),
+        ("overnight-shoulder.dwell", SHOULDER),
+        ("baked-beans.dwell", include_str!("../../examples/baked-beans.dwell")),
+        ("roast-celeriac.dwell", include_str!("../../examples/roast-celeriac.dwell")),
+    ];
+    let compiled = menu(files.map(|(name, text)| (name.to_owned(), text.to_owned())).to_vec());
+    bencher.bench_local(|| planned(divan::black_box(&compiled)));
+}
+
+/// How the cost grows with the dishes of a menu.
+#[divan::bench(args = [2, 4, 8, 12, 18, 24, 30], max_time = 10)]
+fn regatta_dishes(bencher: divan::Bencher<'_, '_>, dishes: usize) {
+    let compiled = menu(regatta::files(dishes));
+    bencher.bench_local(|| planned(divan::black_box(&compiled)));
 }

@@ -75,9 +75,7 @@ impl Clashes {
         let longest = |n: usize| {
             let lasts = model.network.steps[n].lasts;
             match lasts {
-                Lasts::Nature { .. } if matches!(model.nature, Nature::Decides | Nature::Longest) => {
-                    lasts.high()
-                }
+                Lasts::Nature { .. } if model.nature == Nature::Decides => lasts.high(),
                 _ => lasts.low(),
             }
         };

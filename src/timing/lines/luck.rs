@@ -12,7 +12,60 @@ use crate::timing::sets::FAR;
 /// Whether such a way and such an outcome were found.
 pub(super) fn shown(network: &Network, effort: Effort) -> bool {
     let Some(strategy) = super::strategy_of(&late(network), effort) else { return false };
-    [false, true].into_iter().any(|longest| is_on_time(network, &strategy, longest))
+    draws(network).iter().any(|draw| is_on_time(network, &strategy, draw))
+}
+
+/// Where nature decides on more than this, only two outcomes are looked at.
+const MOST_DRAWN: usize = 12;
+
+/// One outcome: for each step whether what nature decides takes its longest, or comes at its latest.
+pub(super) struct Draw(Vec<bool>);
+
+/// Everything at its shortest, everything at its longest, and each alone different from the others.
+pub(super) fn draws(network: &Network) -> Vec<Draw> {
+    let count = network.steps.len();
+    let natural = |n: &usize| {
+        let step = &network.steps[*n];
+        matches!(step.lasts, Lasts::Nature { .. }) || matches!(step.serving, Some(Serving::Guests { .. }))
+    };
+    let natural: Vec<usize> = (0..count).filter(natural).collect();
+    let mut draws = vec![Draw(vec![true; count]), Draw(vec![false; count])];
+    if natural.len() <= MOST_DRAWN {
+        for longest in [true, false] {
+            draws.extend(natural.iter().map(|&n| {
+                let mut draw = vec![!longest; count];
+                draw[n] = longest;
+                Draw(draw)
+            }));
+        }
+    }
+    draws
+}
+
+impl Draw {
+    fn pick(&self, step: usize, low: Minute, high: Minute) -> Minute {
+        if self.0[step] { high } else { low }
+    }
+
+    /// The network for somebody who knows this outcome from the first.
+    pub(super) fn drawn(&self, network: &Network) -> Network {
+        let mut network = network.clone();
+        for (n, step) in network.steps.iter_mut().enumerate() {
+            if let Lasts::Nature { high, .. } = step.lasts {
+                step.lasts = Lasts::Fixed(self.pick(n, shortest(step.lasts), high));
+            }
+            if let Some(Serving::Guests { first, last, late }) = step.serving {
+                let first = self.pick(n, first, last);
+                step.serving = Some(Serving::Within { first, last: first + late });
+            }
+        }
+        network
+    }
+}
+
+/// The least that nature takes, at a look where she ends at one.
+fn shortest(lasts: Lasts) -> Minute {
+    lasts.looks().and_then(|all| all.first().copied()).unwrap_or(lasts.low())
 }
 
 /// The network in which every serving may be as late as somebody is awake.
@@ -35,22 +88,21 @@ fn late(network: &Network) -> Network {
     network
 }
 
-/// Plays the strategy against nature at her longest, or her shortest, and looks at every serving.
-fn is_on_time(network: &Network, strategy: &Strategy, longest: bool) -> bool {
+/// Plays the strategy against one outcome, and looks at every serving.
+fn is_on_time(network: &Network, strategy: &Strategy, draw: &Draw) -> bool {
     let mut play = strategy.play();
-    let pick = |low: Minute, high: Minute| if longest { high } else { low };
-    let parties = network.steps.iter().filter_map(|step| match step.serving {
-        Some(Serving::Guests { first, last, .. }) => Some(pick(first, last)),
+    let parties = network.steps.iter().enumerate().filter_map(|(n, step)| match step.serving {
+        Some(Serving::Guests { first, last, .. }) => Some(draw.pick(n, first, last)),
         _ => None,
     });
     let mut coming: Vec<(usize, Minute)> = parties.enumerate().collect();
     let mut now = -FAR;
     loop {
         let running = network.steps.iter().enumerate().filter_map(|(n, step)| {
-            let Lasts::Nature { low, high, .. } = step.lasts else { return None };
-            let low = step.lasts.looks().and_then(|all| all.first().copied()).unwrap_or(low);
+            let Lasts::Nature { high, .. } = step.lasts else { return None };
+            let low = shortest(step.lasts);
             let started = play.when(n, false).filter(|_| low < high && play.when(n, true).is_none())?;
-            Some((started + pick(low, high), n))
+            Some((started + draw.pick(n, low, high), n))
         });
         let ends = running.min();
         let comes = coming.iter().map(|&(nth, at)| (at, nth)).min();
@@ -71,7 +123,10 @@ fn is_on_time(network: &Network, strategy: &Strategy, longest: bool) -> bool {
         let Some(serving) = step.serving else { return true };
         let Some(at) = play.when(n, false) else { return false };
         let (first, last) = match serving {
-            Serving::Guests { first, last, late } => (pick(first, last), pick(first, last) + late),
+            Serving::Guests { first, last, late } => {
+                let came = draw.pick(n, first, last);
+                (came, came + late)
+            }
             Serving::Within { first, last } => (first, last),
         };
         (first..=last).contains(&at)

@@ -13,8 +13,6 @@ pub(super) enum Nature {
     Decides,
     /// The cook picks in her place.
     Kind,
-    Longest,
-    Shortest,
 }
 
 /// Moments are nodes; node 0 is minute 0 of the axis.
@@ -97,13 +95,6 @@ impl<'n> Model<'n> {
                 }
             }
             Nature::Kind => self.bounds.append(&mut self.natural),
-            Nature::Longest | Nature::Shortest => {
-                let longest = self.nature == Nature::Longest;
-                self.bounds.extend(self.natural.drain(..).map(|link| {
-                    let length = if longest { link.high } else { link.low };
-                    Bound { low: length, high: length, ..link }
-                }));
-            }
         }
     }
 
@@ -119,7 +110,7 @@ impl<'n> Model<'n> {
             let ends = &self.domains[end];
             let mut starts = chain::on_time(step).intersect(&match self.nature {
                 Nature::Decides => win_before(step, ends, &awake),
-                _ => self.hope_before(step, ends, &awake),
+                Nature::Kind => hope_before(step, ends, &awake),
             });
             if self.nature == Nature::Decides && matches!(step.lasts, Lasts::Chosen { .. }) {
                 for (from, to) in cut_short(step) {
@@ -131,27 +122,18 @@ impl<'n> Model<'n> {
         }
     }
 
-    /// As [`win_before`] for nature's kindest length, or the one that is looked at; sleep is kept whatever
-    /// she does.
-    fn hope_before(&self, step: &Step, ends: &Set, awake: &Set) -> Set {
-        let Lasts::Nature { low, high, .. } = step.lasts else { return win_before(step, ends, awake) };
-        let reached = match self.nature {
-            Nature::Longest => ends.some_before(high, high),
-            Nature::Shortest => {
-                let low = step.lasts.looks().and_then(|all| all.first().copied()).unwrap_or(low);
-                ends.some_before(low, low)
-            }
-            _ => ends.some_before(low, high),
-        };
-        reached.intersect(&win_before(step, &Set::all(), awake))
-    }
-
     /// Steps whose chosen end may fall into sleep they need somebody in, and from when on.
     pub(super) fn watched(&self) -> impl Iterator<Item = (usize, Minute)> {
         let deciding = self.nature == Nature::Decides && !self.network.absent.is_empty();
         let steps = self.network.steps.iter().enumerate().filter(move |_| deciding);
         steps.filter_map(|(n, step)| Some((n, to_the_end(step)?)))
     }
+}
+
+/// As [`win_before`] for nature's kindest length; sleep is kept whatever she does.
+fn hope_before(step: &Step, ends: &Set, awake: &Set) -> Set {
+    let Lasts::Nature { low, high, .. } = step.lasts else { return win_before(step, ends, awake) };
+    ends.some_before(low, high).intersect(&win_before(step, &Set::all(), awake))
 }
 
 /// The stretch of a chosen length that somebody has to be there for up to its end: from when on.

@@ -11,7 +11,7 @@ use crate::timing::cures::{self, Cure};
 use crate::timing::lines::Effort;
 use crate::timing::network::Network;
 use crate::timing::plan::Alone;
-use crate::timing::solution::verdict;
+use crate::timing::solution::always;
 use crate::timing::timeline::{OnTime, Window};
 
 /// What is said, and of which dishes.
@@ -64,8 +64,7 @@ fn listed(names: &[String]) -> String {
 /// As few dishes as are not always on time together: two where there are such, else what is left when
 /// each that can be is left out.
 fn clash(dishes: &[Dish<'_>], alone: &[Alone]) -> Vec<usize> {
-    let fails =
-        |which: &[usize]| verdict(&Meal::of(dishes, alone, which).network, Effort::SHORT) != OnTime::Always;
+    let fails = |which: &[usize]| !always(&Meal::of(dishes, alone, which).network, Effort::SHORT);
     for n in 0..dishes.len() {
         if let Some(other) = (n + 1..dishes.len()).find(|&other| fails(&[n, other])) {
             return vec![n, other];
@@ -83,7 +82,7 @@ fn clash(dishes: &[Dish<'_>], alone: &[Alone]) -> Vec<usize> {
 
 /// Says over what they clash, and gives the steps that want it at once.
 fn explain(message: &mut Text, part: &Meal<'_>, alone: &[Alone]) -> Vec<usize> {
-    let works = |network: &Network| verdict(network, Effort::SHORT) == OnTime::Always;
+    let works = |network: &Network| always(network, Effort::SHORT);
     let obstacles = part.obstacles();
     let alone_in_the_way = obstacles.iter().find(|&&one| works(&part.without(&[one])));
     let obstacle = match alone_in_the_way {
@@ -227,7 +226,7 @@ fn remedy(dishes: &[Dish<'_>], alone: &[Alone], part: &Meal<'_>, meal: &Meal<'_>
             let (nth, PhaseId(phase)) = part.phase_of(step);
             first(part.dishes[nth].0) + phase as usize
         });
-        verdict(&shifted.applied(&meal.network), Effort::WHOLE) == OnTime::Always
+        always(&shifted.applied(&meal.network), Effort::WHOLE)
     };
     let mut found: Vec<Cure> = cures::cures(&part.network).unwrap_or_default();
     found.retain(whole);
