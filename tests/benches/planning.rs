@@ -85,7 +85,7 @@ fn planned(compiled: &Compiled) -> Planned {
     let Some(Document::Menu(menu)) = &compiled.document else { panic!("a menu") };
     let cooks = compiled.cooks();
     let dishes: Vec<Dish<'_>> = cooks.iter().map(|one| Dish { cook: one.cook, ledger: one.ledger }).collect();
-    let options = Options { serve: menu.serve.as_ref().map(|serve| serve.value), zone: None };
+    let options = Options { serve: menu.serve.as_ref().map(|serve| serve.value), ..Options::default() };
     let planned = plan_menu(&menu.title, &dishes, &options);
     assert_eq!(planned.whole.on_time, OnTime::Always);
     planned
