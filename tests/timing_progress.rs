@@ -3,6 +3,7 @@
 mod common;
 
 use common::dice::Dice;
+use dwell::compile::{Compiled, compile};
 use dwell::cook::{Cook, Document, Happened, Lasts, When};
 use dwell::findings::{Code, Finding, Severity};
 use dwell::output::timeline::json;
@@ -199,4 +200,62 @@ fn several_lines_go_on_from_where_they_are() {
     // The oven has to get from 170 °C to 210 °C: what is not in by now is not in at once.
     let (timeline, _) = from_here(&cook, "14:12", &[("roast", "14:11"), ("parboil", "13:10")]);
     assert_eq!(timeline.on_time, OnTime::Never);
+}
+
+fn supper(now: &str, done: &[(&str, &str)]) -> Compiled {
+    let mut files = common::examples();
+    files.sort_by_key(|(name, _)| name != "club-supper.dwell");
+    let named: Vec<(&str, &str)> = files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    let done = done.iter().map(|(name, time)| ((*name).to_owned(), at(time))).collect();
+    let progress = Progress { now: Some(at(now)), started: None, done };
+    let timing = Options { progress, ..Options::default() };
+    let options = dwell::compile::Options { timing, outline: true, ..Default::default() };
+    compile(&common::Memory(&named), named[0].0.into(), named[0].1.into(), &options)
+}
+
+#[test]
+fn a_menu_goes_on_from_here_with_all_its_dishes() {
+    let done = [("bake", "13:50"), ("wrap", "08:30"), ("scrub", "15:00")];
+    let compiled = supper("16:40", &done);
+    let meal = compiled.meal().expect("a plan");
+    assert_eq!(meal.on_time, OnTime::Always, "{:#?}", compiled.findings);
+    let of = |name: &str| -> Vec<State> {
+        meal.phases.iter().filter(|phase| phase.name == name).map(|phase| phase.state).collect()
+    };
+    assert_eq!(of("roast"), [State::Going]);
+    assert_eq!(of("wait"), [State::Going]);
+    assert_eq!(of("mix"), [State::Done]);
+    // The beans are on the hob since they are out of the oven; the shoulder is not yet pulled.
+    assert_eq!(of("keep"), [State::ToCome, State::Going]);
+    let now = meal.now.expect("a now");
+    assert!(meal.jobs.iter().all(|job| job.at.latest >= now && job.phase != "scrub"));
+    // The celeriac scrubbed an hour and a half late: it is that dish that is late, and no other.
+    let compiled = supper("17:20", &[("bake", "13:50"), ("pull", "17:05"), ("scrub", "16:30")]);
+    let meal = compiled.meal().expect("a plan");
+    assert_eq!(meal.on_time, OnTime::Never);
+    let late: Vec<&str> = meal
+        .servings
+        .iter()
+        .filter(|serving| serving.on_time != OnTime::Always)
+        .map(|serving| serving.cook.as_str())
+        .collect();
+    assert_eq!(late, ["Celeriac, roasted whole"]);
+}
+
+#[test]
+fn a_phase_that_two_dishes_have_is_named_with_its_dish() {
+    let unclear = |compiled: &Compiled| -> Vec<String> {
+        let found = compiled.findings.iter().filter(|finding| finding.code == Code::ProgressUnclear);
+        found.map(|finding| finding.message.render(Scale::Celsius)).collect()
+    };
+    let two = supper("17:20", &[("bake", "13:50"), ("keep", "17:00"), ("scrub", "15:00")]);
+    assert_eq!(unclear(&two).len(), 1);
+    assert_eq!(two.meal().expect("a plan").on_time, OnTime::NotProved);
+    assert_eq!(unclear(&supper("17:20", &[("fry", "13:50")])).len(), 1);
+    let one =
+        supper("18:20", &[("baked beans: keep", "18:15"), ("pull", "17:05"), ("celeriac: rest", "18:15")]);
+    assert_eq!(unclear(&one), Vec::<String>::new());
+    let over = one.meal().expect("a plan").phases.iter().filter(|phase| phase.state == State::Done).count();
+    // Mixed, baked and kept; trimmed, seasoned, smoked, dried, wrapped, held and pulled; scrubbed, roasted and rested.
+    assert_eq!(over, 13);
 }

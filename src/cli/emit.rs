@@ -39,9 +39,9 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     if file.cooks().len() > 1 && args.planning.probe.any() {
         return Err(of_one_dish());
     }
-    if file.cooks().len() > 1 && args.now.is_some() {
+    if file.cooks().len() > 1 && args.now.is_some() && started.is_some() {
         return Err(Unusable(
-            "--now: the plan from here on is of one dish; name the file of that dish".into(),
+            "--started: that is of one dish; of a menu say what is over, with --done".into(),
         ));
     }
     let page = match args.format {

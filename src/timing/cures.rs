@@ -149,7 +149,7 @@ fn changed(network: &Network, step: Option<usize>, change: Change, by: Minute) -
     }
     let Some(n) = step else {
         let shift = if change == Change::ServeEarlier { -by } else { by };
-        for step in tried.steps.iter_mut().filter(|step| !step.happened) {
+        for step in tried.steps.iter_mut().filter(|step| step.behind.is_none()) {
             step.start_in = step.start_in.after(shift, shift);
             step.end_in = step.end_in.after(shift, shift);
             step.serving = step.serving.map(|serving| match serving {

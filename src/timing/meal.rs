@@ -9,6 +9,7 @@ use super::heat;
 use super::kitchen::Kitchen;
 use super::network::{Network, Point};
 use super::plan::Alone;
+use super::progress;
 use super::sets::Set;
 use crate::cook::{Cook, PhaseId};
 use crate::ledger::Ledger;
@@ -48,11 +49,13 @@ impl<'c> Meal<'c> {
             }));
             network.absent = network.absent.union(&own.absent);
             network.people = network.people.or(own.people);
+            network.now = network.now.or(own.now);
         }
         let kitchen = Kitchen::of(cooks);
         heat::bind(&kitchen, &mut network);
         let ledgers: Vec<&Ledger> = which.iter().map(|&n| dishes[n].ledger).collect();
         kitchen.make_room(&ledgers, &mut network);
+        progress::settle(&mut network);
         Self { kitchen, network, dishes: firsts }
     }
 

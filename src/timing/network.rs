@@ -18,6 +18,8 @@ pub struct Network {
     pub absent: Set,
     /// `None`: hands are not judged.
     pub people: Option<u32>,
+    /// The plan is from this minute on.
+    pub now: Option<Minute>,
 }
 
 /// Something that happens between two moments.
@@ -32,9 +34,19 @@ pub struct Step {
     pub end_in: Set,
     pub serving: Option<Serving>,
     /// It is over, or going on: nobody decides any more when it starts.
-    pub happened: bool,
+    pub behind: Option<Behind>,
     /// In a plan from now on: nothing that is still to come starts sooner, whatever else moves.
     pub not_before: Minute,
+}
+
+/// A step that has begun, in a plan from now on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Behind {
+    /// It ended so many minutes ago.
+    Over {
+        ago: Minute,
+    },
+    Going,
 }
 
 /// Who decides how long a step lasts, with both ends included.
@@ -176,7 +188,7 @@ impl Step {
             start_in: Set::all(),
             end_in: Set::all(),
             serving: None,
-            happened: false,
+            behind: None,
             not_before: -FAR,
         }
     }

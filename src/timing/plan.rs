@@ -58,9 +58,6 @@ pub fn alone(cook: &Cook, ledger: &Ledger, options: &Options) -> Alone {
     } else {
         findings.extend(verdict::finding(cook, &built, &solution));
     }
-    if let Some(past) = &built.past {
-        past.put_into(&mut solution.windows);
-    }
     Alone { built, solution, findings, doubted }
 }
 
@@ -261,7 +258,11 @@ pub fn windows(built: &Built, solution: &Solution) -> Vec<Option<(Window, Window
     let count = built.network.steps.len();
     let missing = count - solution.windows.len().min(count);
     let known = solution.windows.iter().copied().map(Some);
-    std::iter::repeat_n(None, missing).chain(known).collect()
+    let mut windows: Vec<_> = std::iter::repeat_n(None, missing).chain(known).collect();
+    if let Some(past) = &built.past {
+        past.put_into(&mut windows);
+    }
+    windows
 }
 
 pub fn servings(

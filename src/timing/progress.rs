@@ -3,10 +3,15 @@
 //! From now on nothing can be done sooner than now. What is over takes no time and stands at now; what is going on starts
 //! now and takes what is left of it. The times at which things really happened are kept beside the network, for show.
 
+mod rest;
+mod split;
+
+pub use rest::settle;
+pub use split::split;
+
 use super::build::Built;
 use super::clock::{Clock, Minute};
-use super::network::{Lasts, Link, Network, Point};
-use super::sets::{FAR, Set};
+use super::network::{Lasts, Network};
 use super::solution;
 use super::timeline::Window;
 use crate::cook::{Cook, Happened};
@@ -53,10 +58,10 @@ impl Past {
     }
 
     /// What really happened, in place of what stands for it in the network.
-    pub fn put_into(&self, windows: &mut [(Window, Window)]) {
+    pub fn put_into(&self, windows: &mut [Option<(Window, Window)>]) {
         let at = |minute: Minute| Window { earliest: minute, latest: minute };
         for ((window, times), state) in windows.iter_mut().zip(&self.times).zip(&self.states) {
-            let Some((start, end)) = *times else { continue };
+            let (Some(window), Some((start, end))) = (window, *times) else { continue };
             window.0 = at(start);
             if *state == State::Done {
                 window.1 = at(end);
@@ -103,7 +108,7 @@ pub fn cut(cook: &Cook, built: &mut Built, said: &Progress) -> Result<Option<Pas
     let now = now.ok_or_else(|| unplaced(cook, "--now"))?;
     infer(&built.network, &plan, &mut ends);
     let past = past(cook, &built.network, &plan, &ends, first_start, now)?;
-    shorten(built, &past);
+    rest::shorten(built, &past);
     Ok(Some(past))
 }
 
@@ -200,92 +205,6 @@ fn past(
         past.times.push(times);
     }
     Ok(past)
-}
-
-/// The network from now on.
-fn shorten(built: &mut Built, past: &Past) {
-    let network = &mut built.network;
-    let now = past.now;
-    built.untimed.retain(|&n| past.states[n] != State::Done);
-    for (n, step) in network.steps.iter_mut().enumerate() {
-        let gone = past.elapsed(n);
-        match past.states[n] {
-            State::Done => {
-                step.lasts = Lasts::Fixed(0);
-                step.needs = Default::default();
-                step.serving = None;
-                step.end_in = Set::range(now, now);
-            }
-            State::Going => {
-                step.lasts = left(step.lasts, gone);
-                let needs = &mut step.needs;
-                needs.busy = if needs.busy >= FAR { FAR } else { (needs.busy - gone).max(0) };
-                needs.awake_from = needs.awake_from.map(|from| (from - gone).max(0));
-                needs.before = None;
-            }
-            State::ToCome => {
-                // Kit that is cold takes its time from now.
-                step.not_before = now + step.needs.before.map_or(0, |ahead| ahead.least);
-                continue;
-            }
-        }
-        step.start_in = Set::range(now, now);
-        step.happened = true;
-    }
-    let gone = |point: Point| match (past.states[point.step], past.times[point.step]) {
-        (State::Done, Some((start, end))) => Some(now - if point.end { end } else { start }),
-        (State::Going, Some((start, _))) if !point.end => Some(now - start),
-        _ => None,
-    };
-    let mut dropped = Vec::new();
-    network.links.retain_mut(|link| {
-        let (from, to) = (gone(link.from), gone(link.to));
-        dropped.push(to.is_some());
-        if let Some(gone) = from {
-            link.low = if link.low <= -FAR { link.low } else { link.low - gone };
-            // What is late is done at once.
-            link.high = if link.high >= FAR { link.high } else { (link.high - gone).max(0) };
-        }
-        to.is_none()
-    });
-    // Clauses keep pointing at their own link.
-    built.clauses.retain(|clause| !dropped[clause.link]);
-    for clause in &mut built.clauses {
-        clause.link -= dropped[..clause.link].iter().filter(|gone| **gone).count();
-    }
-    set_apart(network, past);
-}
-
-/// Kit that had one setting and goes to another: what is over came first, and its time to change runs already.
-fn set_apart(network: &mut Network, past: &Past) {
-    let mut links = Vec::new();
-    network.apart.retain(|apart| {
-        let [a, b] = apart.steps;
-        let after = |first: usize, then: usize, gap: Minute| {
-            let gone = past.times[first].map_or(0, |(_, end)| past.now - end);
-            let (from, to) = (Point { step: first, end: true }, Point { step: then, end: false });
-            Link { from, to, low: (gap - gone).max(0), high: FAR }
-        };
-        match (past.states[a], past.states[b]) {
-            (State::Done, State::ToCome) => links.push(after(a, b, apart.gaps[0])),
-            (State::ToCome, State::Done) => links.push(after(b, a, apart.gaps[1])),
-            (State::Done, _) | (_, State::Done) | (State::Going, State::Going) => {}
-            _ => return true,
-        }
-        false
-    });
-    network.links.extend(links);
-}
-
-/// What is left of a length.
-fn left(lasts: Lasts, gone: Minute) -> Lasts {
-    let rest = |minutes: Minute| (minutes - gone).max(0);
-    match lasts {
-        Lasts::Fixed(length) => Lasts::Fixed(rest(length)),
-        Lasts::Chosen { low, high } => Lasts::Chosen { low: rest(low), high: rest(high) },
-        // Looks are counted from the start, which is gone: any minute may be the one.
-        Lasts::Nature { low, high, .. } => Lasts::Nature { low: rest(low), high: rest(high), looks: None },
-    }
 }
 
 fn placed(

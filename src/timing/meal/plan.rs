@@ -1,7 +1,7 @@
 //! A menu to one plan for all its dishes.
 
 use super::{Dish, Meal, blame};
-use crate::cook::KitId;
+use crate::cook::{Cook, KitId};
 use crate::findings::Finding;
 use crate::text::Spanned;
 use crate::timing::Options;
@@ -9,6 +9,7 @@ use crate::timing::kitchen::Kitchen;
 use crate::timing::lines::{self, Effort, Outcome, Strategy};
 use crate::timing::network::Serving;
 use crate::timing::plan::{self, Alone, alone, serving_lines, timeline};
+use crate::timing::progress::{self, Progress};
 use crate::timing::sets::{FAR, Set};
 use crate::timing::solution::{self, Solution, nominal};
 use crate::timing::timeline::{OnTime, Timeline, Window, Windows};
@@ -26,17 +27,24 @@ pub struct Planned {
 
 /// Plans the dishes of a menu as one kitchen. They have one crew and one time.
 pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &Options) -> Planned {
-    let mut each: Vec<Alone> = dishes.iter().map(|dish| alone(dish.cook, dish.ledger, options)).collect();
+    let mut findings = Vec::new();
+    let cooks: Vec<&Cook> = dishes.iter().map(|dish| dish.cook).collect();
+    let progress = progress::split(title, &cooks, &options.progress).unwrap_or_else(|finding| {
+        findings.push(*finding);
+        vec![Progress::default(); dishes.len()]
+    });
+    let own = |progress| Options { progress, ..options.clone() };
+    let of_dish = |(dish, progress): (&Dish, Progress)| alone(dish.cook, dish.ledger, &own(progress));
+    let mut each: Vec<Alone> = dishes.iter().zip(progress).map(of_dish).collect();
     let all: Vec<usize> = (0..dishes.len()).collect();
     let meal = Meal::of(dishes, &each, &all);
     let worst = each.iter().map(|dish| dish.solution.on_time).max_by_key(|on_time| rank(*on_time));
     let worst = worst.unwrap_or(OnTime::NotProved);
-    let mut findings = Vec::new();
     let failing = |n: &usize| each[*n].solution.on_time != OnTime::Always;
     let mut late: Vec<usize> = all.iter().copied().filter(failing).collect();
-    let mut on_time = worst;
+    let mut on_time = if findings.is_empty() { worst } else { OnTime::NotProved };
     let mut others = OnTime::NotProved;
-    if dishes.len() > 1 && !each.iter().any(|dish| dish.doubted) {
+    if dishes.len() > 1 && findings.is_empty() && !each.iter().any(|dish| dish.doubted) {
         let found = solve(&meal, worst);
         on_time = found.on_time;
         if on_time != OnTime::Always && worst == OnTime::Always {
