@@ -60,6 +60,14 @@ fn a_name_tells_what_is_in_it_and_a_like_name_does_not() {
     use Allergen::*;
     for (name, holds) in [
         ("black treacle", vec![]),
+        ("green pesto", vec![Milk, Nuts]),
+        ("hummus", vec![Sesame]),
+        ("satay sauce", vec![Peanuts]),
+        ("Crème fraîche", vec![Milk]),
+        ("panko", vec![Gluten]),
+        ("crab sticks", vec![Crustaceans, Fish]),
+        ("Dijon", vec![Mustard]),
+        ("brioche", vec![Gluten, Egg, Milk]),
         ("Mustard powder", vec![Mustard]),
         ("celeriac", vec![Celery]),
         ("soy sauce", vec![Gluten, Soya]),
