@@ -3,6 +3,7 @@
 mod allow;
 mod changed;
 mod choices;
+mod lived;
 mod meal;
 mod own;
 mod probing;

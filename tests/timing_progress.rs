@@ -259,3 +259,47 @@ fn a_phase_that_two_dishes_have_is_named_with_its_dish() {
     // Mixed, baked and kept; trimmed, seasoned, smoked, dried, wrapped, held and pulled; scrubbed, roasted and rested.
     assert_eq!(over, 13);
 }
+
+/// A roast chicken on the bench, by the clock.
+fn left_on_the_bench(done: &str, now: &str) -> Vec<Finding> {
+    let text = "cook \"Chicken\"\n  rules us-food-code\nkit oven is oven\nkit bench is bench\n\
+        kit probe is probe thermometer\nfood chicken is whole chicken\n  1 piece of 1.8 kg\n  thickness 9 cm\n  \
+        starts at 4 °C\nphase roast is cook\n  chicken in oven\n  air 180 °C\n  \
+        until core 80 °C, takes 1 h to 2 h\nphase rest\n  chicken on bench\n  for 15 min to 60 min\n\
+        serve chicken\n  at 19:00, up to 2 h late\n";
+    let progress = Progress { now: Some(at(now)), started: None, done: vec![("roast".into(), at(done))] };
+    let timing = Options { progress, ..Options::default() };
+    let options = dwell::compile::Options { timing, ..Default::default() };
+    compile(&common::Memory(&[]), "test.dwell".into(), text.into(), &options).findings
+}
+
+#[test]
+fn what_has_stood_out_by_the_clock_is_judged_and_not_what_was_written() {
+    let of = |findings: &[Finding], code: Code| {
+        findings.iter().find(|finding| finding.code == code).map(|finding| finding.severity)
+    };
+    // FDA Food Code 2022, 3-501.19: 4 h.
+    let all_day = left_on_the_bench("08:00", "18:55");
+    assert_eq!(of(&all_day, Code::TimeWithoutControl), Some(Severity::Error), "{all_day:#?}");
+    let an_hour = left_on_the_bench("17:30", "18:30");
+    assert_eq!(of(&an_hour, Code::TimeWithoutControl), None, "{an_hour:#?}");
+    // Nobody is offered to leave it there for longer still.
+    let offers: Vec<String> = all_day.iter().map(|finding| finding.remedy.render(Scale::Celsius)).collect();
+    assert!(!offers.iter().any(|offer| offer.contains("11 h")), "{offers:#?}");
+}
+
+#[test]
+fn what_a_dish_has_been_through_is_judged_too() {
+    // The shoulder was pulled at three in the morning, and is not hot since.
+    let of = |pulled: &str| {
+        let done = [("bake", "13:50"), ("wait", "10:00"), ("pull", pulled), ("scrub", "15:00")];
+        let compiled = supper("16:40", &done);
+        compiled.findings.iter().any(|finding| {
+            finding.severity == Severity::Error
+                && finding.message.render(Scale::Celsius).starts_with("As it has gone so far")
+        })
+    };
+    // `pull` on the bench from 10:00 on: FDA Food Code 2022, 3-501.19, 4 h.
+    assert!(!of("10:25"));
+    assert!(of("16:30"));
+}

@@ -1,6 +1,6 @@
 //! The stages that judge a typed cook, one after the other.
 
-use super::{Options, Worked, allow, choices, meal, rules, since};
+use super::{Options, Worked, allow, choices, lived, meal, rules, since};
 use crate::cook::{Cook, Lasts, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::log::Log;
@@ -43,7 +43,9 @@ impl Work<'_> {
         let planned = self.understood && all.iter().all(|judged| judged.planned);
         let whole = planned.then(|| {
             let planned = planned_together(menu, &all, &timing);
-            for (judged, (timeline, found)) in all.iter_mut().zip(planned.dishes) {
+            let dishes = menu.dishes.iter_mut().zip(planned.dishes);
+            for (judged, (dish, (timeline, found))) in all.iter_mut().zip(dishes) {
+                judged.live(&mut dish.cook, &timeline);
                 judged.time(timeline, found);
             }
             let mut whole = planned.whole;
@@ -69,6 +71,7 @@ impl Work<'_> {
         let mut judged = self.judged(cook, people, menu_rules, timing, all);
         if self.understood && judged.planned {
             let (timeline, found) = planned(cook, &judged.worked, timing);
+            judged.live(cook, &timeline);
             judged.time(timeline, found);
         }
         self.done(cook, judged, all)
@@ -200,6 +203,12 @@ struct Judging {
 }
 
 impl Judging {
+    /// What has happened so far is judged too.
+    fn live(&mut self, cook: &mut Cook, timeline: &timing::Timeline) {
+        let found = lived::judged(cook, &self.worked, timeline, &self.findings);
+        self.findings.extend(found);
+    }
+
     fn time(&mut self, timeline: timing::Timeline, found: Vec<Finding>) {
         // That two settings of one kit at once can never be on time only follows, and so with its room.
         let clashes = [Code::SettingsClash, Code::KitTooFull];

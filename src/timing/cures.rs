@@ -77,6 +77,8 @@ pub fn cures(network: &Network) -> Option<Vec<Cure>> {
         let changes: &[Change] = match (step.serving, step.lasts) {
             (Some(Serving::Within { .. }), Lasts::Fixed(0)) => &[Change::MoreLate],
             (Some(_), _) | (None, Lasts::Nature { .. }) => &[],
+            // It goes on for too long as it is; that it might go on for longer is no cure.
+            (None, lasts) if step.behind.is_some() && lasts.high() == 0 => &[],
             (None, Lasts::Fixed(_)) => &[Change::Longer, Change::Shorter],
             (None, Lasts::Chosen { .. }) => &[Change::MoreRoom, Change::LessAtLeast],
         };

@@ -1,0 +1,78 @@
+//! The rules once more, over the times at which things really happened: a plan from now on is no reason to eat what has
+//! stood out all day.
+
+use super::Worked;
+use crate::cook::{Cook, Lasts};
+use crate::findings::{Code, Finding, Severity};
+use crate::quantity::Duration;
+use crate::timing::{State, Timeline};
+use crate::{heat, safety, say};
+
+/// What the rules find in the cook as it has gone so far, beyond what was `said` of the file.
+pub fn judged(cook: &mut Cook, worked: &Worked, timeline: &Timeline, said: &[Finding]) -> Vec<Finding> {
+    let Some(now) = timeline.now else { return Vec::new() };
+    let written: Vec<Lasts> = cook.phases.iter().map(|phase| phase.lasts).collect();
+    for (phase, line) in cook.phases.iter_mut().zip(&timeline.phases) {
+        let (Some(start), Some(end)) = (line.start, line.end) else { continue };
+        let took = |end| Duration::from_minutes((end - start.earliest) as f64);
+        phase.lasts = match line.state {
+            State::Done => over(phase.lasts, took(end.earliest)),
+            State::Going => going(phase.lasts, took(now)),
+            State::ToCome => phase.lasts,
+        };
+    }
+    let same = cook.phases.iter().zip(&written).all(|(phase, written)| phase.lasts == *written);
+    let mut found = Vec::new();
+    if !same {
+        let curves = heat::outline(cook, &worked.ledger).curves;
+        for set in &worked.sets {
+            found.extend(safety::judge(cook, set, &curves).findings);
+        }
+    }
+    for (phase, written) in cook.phases.iter_mut().zip(written) {
+        phase.lasts = written;
+    }
+    let known = |one: &Finding| {
+        let alike = |other: &&Finding| {
+            (other.code, &other.phase, &other.food) == (one.code, &one.phase, &one.food)
+                && other.severity == one.severity
+        };
+        said.iter().any(|other| alike(&other))
+    };
+    found.retain(|one| one.severity != Severity::Note && !known(one));
+    for one in &mut found {
+        one.message =
+            say!["As it has gone so far, by the clock: "].followed_by(std::mem::take(&mut one.message));
+        // What is not cooked yet may be cooked on.
+        if one.code == Code::CookEndTooCool {
+            continue;
+        }
+        let first = say![
+            "What was out of control for too long is thrown away, not served. If the times given are wrong, give the right \
+             ones. For the next time: "
+        ];
+        one.remedy = first.followed_by(std::mem::take(&mut one.remedy));
+    }
+    found
+}
+
+/// Over after so long. What food decides may be over sooner than anybody has seen.
+fn over(written: Lasts, took: Duration) -> Lasts {
+    match written {
+        Lasts::Fixed(_) | Lasts::Chosen { .. } => Lasts::Fixed(took),
+        other => going(other, took),
+    }
+}
+
+/// Not over after so long.
+fn going(written: Lasts, took: Duration) -> Lasts {
+    match written {
+        Lasts::Fixed(length) => Lasts::Fixed(length.max(took)),
+        Lasts::Chosen { low, high: Some(high) } if took > high => {
+            Lasts::Chosen { low: low.max(took), high: Some(took) }
+        }
+        Lasts::Chosen { low, high: None } => Lasts::Chosen { low: low.max(took), high: None },
+        Lasts::Nature { high, each, .. } if took > high => Lasts::Nature { low: took, high: took, each },
+        other => other,
+    }
+}
