@@ -206,3 +206,17 @@ fn no_water_is_hotter_than_boiling() {
     let range = "water 20 °C to 120 °C";
     assert_eq!(faults(&text(range)), [("setting-out-of-range".to_string(), range.to_string())]);
 }
+
+#[test]
+fn hours_of_heat_need_a_figure_on_the_hob_too() {
+    let found = |setting: &str, time: &str| {
+        let text = roast("kit place is hob", setting).replace("for 2 h", time);
+        faults(&text).into_iter().map(|(code, _)| code).collect::<Vec<_>>()
+    };
+    // FDA Food Code 2022, 3-501.19: nobody lets food be neither hot nor cold for more than 4 h.
+    assert_eq!(found("covered", "for 9 h"), ["setting-missing"]);
+    assert!(found("covered", "for 4 h").is_empty());
+    assert!(found("covered", "takes 20 min to 30 min").is_empty());
+    assert!(found("covered\n  expect core 75 °C or above", "for 9 h").is_empty());
+    assert!(found("liquid 95 °C", "for 9 h").is_empty());
+}

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::judge::{NONE, codes, judged, run, verdict};
+use common::judge::{NONE, codes, judged, roasted, run, verdict};
 use dwell::quantity::Scale;
 use dwell::safety::Verdict;
 
@@ -205,4 +205,76 @@ fn bags_are_listed_for_what_is_bagged() {
     assert_eq!(two("phase open is prep\n  joint on bench\n  covered\n  for 10 min\n"), []);
     let count = "phase cut is prep\n  joint on bench\n  4 pieces of 500 g, thickness 4 cm\n  for 10 min\n";
     assert_eq!(two(count), [], "a new count starts without a cover");
+}
+
+#[test]
+fn smoke_in_the_cure_keeps_nothing() {
+    let smoked = |food: &str, before: &str, purpose: &str, after: &str| {
+        run(
+            food,
+            &format!(
+                "kit cabinet is smoking cabinet\n  vented\ningredient salt is 100 g salt\ningredient beech is 100 g beech\n\
+                 {before}phase smoke is {purpose}\n  joint in cabinet\n  air 28 °C\n  use all salt\n  \
+                 smoke from 100 g of beech\n  for 20 h\n{after}{SERVE}"
+            ),
+        )
+    };
+    let roast = "phase roast is cook\n  joint in oven\n  air 180 °C\n  until core 80 °C, takes 1 h to 2 h\n";
+    let cure = "phase salt-it is cure\n  joint in fridge\n  salt 4 %\n  for 12 h\n";
+    let told = |text: &str| codes(text).iter().any(|code| code.starts_with("time-without-control"));
+    // 20 h at 28 °C: FDA Food Code 2022, 3-501.19 gives 4 h.
+    assert!(told(&smoked("cooked chicken breast", "", "cure", "")));
+    assert!(told(&smoked("whole chicken", "", "cure", roast)));
+    assert!(told(&smoked("whole chicken", cure, "cook", roast)), "no cure keeps raw poultry");
+    assert!(told(&smoked("pork loin", "", "cure", roast)), "it is not cured yet");
+    // Pork that is cured first is smoked cold in its own right, and not judged.
+    assert!(!told(&smoked("pork loin", cure, "cook", roast)));
+}
+
+#[test]
+fn hours_of_heat_that_nothing_says() {
+    let after = |phases: &str| roasted(phases);
+    let wait = |time: &str, clauses: &str| {
+        after(&format!("phase wait is hot hold\n  joint on hob\n  covered\n  {time}\n  {clauses}\n"))
+    };
+    // FDA Food Code 2022, 3-501.19: 4 h without control.
+    assert_eq!(codes(&wait("for 4 h", "")), NONE);
+    assert_eq!(codes(&wait("for 4 h 1 min", "")), ["hold-too-cool warning"]);
+    assert_eq!(codes(&wait("for 9 h", "expect core 65 °C or above")), NONE);
+    assert_eq!(codes(&wait("for 9 h", "liquid 80 °C")), NONE);
+    let halves = "phase wait is hot hold\n  joint on hob\n  for 3 h\n\
+                  phase stay is hot hold\n  joint on hob\n  for 3 h\n";
+    assert_eq!(codes(&after(halves)), ["hold-too-cool warning"], "two halves are one long one");
+}
+
+#[test]
+fn hours_in_a_box_are_no_hold() {
+    let boxed = |purpose: &str, time: &str| {
+        run("cooked beans", &format!("phase carry is {purpose}\n  joint in box\n  for {time}\n{SERVE}"))
+    };
+    // FDA Food Code 2022, 3-501.19.
+    assert_eq!(codes(&boxed("rest", "4 h")), NONE);
+    assert_eq!(codes(&boxed("rest", "12 h")), ["time-without-control warning"]);
+    assert_eq!(codes(&boxed("rest", "12 h\n  expect core 4 °C or below")), NONE);
+    assert_eq!(codes(&boxed("cold hold", "4 h")), NONE);
+    assert_eq!(codes(&boxed("cold hold", "30 h")), ["hold-too-warm warning"]);
+}
+
+#[test]
+fn raw_meat_that_is_cooked_by_the_clock_alone() {
+    let told = |food: &str, end: &str| {
+        let text = format!(
+            "cook \"Supper\"\n  serves 6\n  rules us-food-code\nkit oven is oven\nkit probe is probe thermometer\n\
+             food meat is {food}\n  2 kg\n  starts at 4 °C\nphase roast is cook\n  meat in oven\n  air 120 °C\n  {end}\n\
+             serve meat\n  at 19:00, up to 1 h late\n"
+        );
+        let found = common::findings(&[("test.dwell", &text)]);
+        let cooked = found.iter().filter(|finding| finding.code.name() == "cook-end-too-cool");
+        cooked.map(|finding| finding.severity.name().to_string()).collect::<Vec<_>>()
+    };
+    // 45 min at 120 °C, and nobody says how thick it is, or looks.
+    assert_eq!(told("whole chicken", "for 45 min"), ["warning"]);
+    assert_eq!(told("beef mince", "takes 30 min to 45 min"), ["warning"]);
+    assert_eq!(told("whole chicken", "until core 75 °C, takes 1 h to 2 h"), NONE, "a probe shows it");
+    assert_eq!(told("carrot", "for 45 min"), NONE, "a plant may be as it likes");
 }

@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
 
 use super::{is_fixed, placed, quoted};
-use crate::cook::{Cook, Kit, KitId, Medium, Phase, Purpose};
+use crate::cook::{Check, Cook, Kit, KitId, Lasts, Medium, Phase, Purpose};
 use crate::findings::{Code, Finding, Severity};
-use crate::quantity::Temperature;
+use crate::quantity::{Duration, Temperature};
 use crate::say;
 
 pub(super) fn check(cook: &Cook) -> Vec<Finding> {
@@ -87,12 +87,18 @@ fn left_on(phase: &Phase, kit: &Kit) -> Option<Finding> {
     Some(finding.with_severity(Severity::Warning).in_phase(&phase.name))
 }
 
+/// The longest that any set of rules lets food be neither hot nor cold: FDA Food Code 2022, 3-501.19.
+const LONGEST_OUT: Duration = Duration::from_seconds(4.0 * 3600.0);
+
 /// How much a missing setting weighs, where one is missed: heat that nobody knows cannot be judged at
 /// all, cold and ripening can still be probed.
 fn missed(phase: &Phase, kit: &Kit) -> Option<Severity> {
     let known = phase.setting.is_some() || kit.ranges.iter().any(is_fixed);
-    if known || phase.damaged || !kit.class.thermostat {
+    if known || phase.damaged {
         return None;
+    }
+    if !kit.class.thermostat {
+        return for_hours(phase, kit).then_some(Severity::Warning);
     }
     match phase.purpose {
         Purpose::Cook | Purpose::HotHold | Purpose::Reheat if !kit.class.cold => Some(Severity::Error),
@@ -100,6 +106,21 @@ fn missed(phase: &Phase, kit: &Kit) -> Option<Severity> {
         Purpose::Thaw | Purpose::Cure | Purpose::Ferment => Some(Severity::Warning),
         _ => None,
     }
+}
+
+/// Heat without a setting and without an end, for longer than food may be out of the heat by any published set.
+/// A quick pan is the cook's business; a pot that nobody is bound to keep hot for half a day is not.
+fn for_hours(phase: &Phase, kit: &Kit) -> bool {
+    let long = match phase.lasts {
+        Lasts::Fixed(time)
+        | Lasts::Chosen { high: Some(time), .. }
+        | Lasts::Chosen { low: time, high: None } => time,
+        Lasts::Nature { low, .. } => low,
+        Lasts::Open | Lasts::Unsaid | Lasts::Serving => return false,
+    };
+    let checked = phase.checks.iter().any(|check| matches!(check.value, Check::Core { .. }));
+    let cooks = matches!(phase.purpose, Purpose::Cook | Purpose::Reheat) && !kit.class.cold;
+    cooks && !checked && phase.until.is_none() && long > LONGEST_OUT
 }
 
 /// A setting to show: what is usual for the purpose, within what the kit can do.

@@ -34,6 +34,11 @@ pub(super) fn rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, Durati
     hold.into_iter().map(|rule| (rule, LONGEST_ANYWHERE, Clock::LeavingControl)).collect()
 }
 
+/// The shortest of them. `None` where the set asks for neither heat nor cold.
+pub(super) fn shortest(report: &Report, lot: &Lot) -> Option<Duration> {
+    rules(report, lot).into_iter().map(|(_, limit, _)| limit).reduce(Duration::min)
+}
+
 /// It is no rule about time: the time is another set's.
 pub(super) fn is_borrowed(rule: &Rule) -> bool {
     !matches!(rule.demand, Demand::TimeAlone { .. })

@@ -10,7 +10,7 @@ use super::need::Need;
 use super::report::{About, Fault, Report};
 use super::{Verdict, out, parasites, predicted, raw};
 use crate::cook::{PhaseId, Purpose};
-use crate::findings::Code;
+use crate::findings::{Code, Severity};
 use crate::quantity::Temperature;
 use crate::say;
 use crate::tables::{Demand, Point, Rule};
@@ -106,12 +106,16 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
                 report.broken(first, about, fault);
             }
             (Chance::Possible, _) => {
+                let asked_for = !lacking.is_empty();
                 report.judged(
                     &rule.id,
                     Verdict::NotJudged,
                     about,
                     possible(rule, need, most).followed_by(lacking),
                 );
+                if asked_for && !lot.unsure {
+                    not_shown(report, need, about, &rules, heat.span);
+                }
             }
             (Chance::Sure, Some(condition)) => {
                 report.judged(
@@ -141,6 +145,29 @@ fn judge(report: &mut Report, lot: &mut Lot, need: &Need, purpose: Purpose) -> O
         lot.cooked_by = killed.or_else(|| declared().map(|rule| rule.id.clone()));
     }
     Some(best)
+}
+
+/// Raw animal food is cooked by the clock alone: no phase ends on its core, and nothing predicts it.
+fn not_shown(report: &mut Report, need: &Need, about: About, rules: &[&Rule], span: Span) {
+    let Some(rule) = rules.first() else { return };
+    let measured = need.heats.iter().any(|(_, heat)| heat.sure.is_some());
+    if need.is_plant() || measured {
+        return;
+    }
+    let message = say![format!(
+        "Nothing shows that the core of `{}` gets hot enough: no phase ends on it, and it cannot be predicted. It has to \
+         be cooked: {}.",
+        report.food_name(about.food),
+        report.cite(rule)
+    )];
+    let end =
+        reach_only(rules).map_or(String::new(), |limit| format!(", such as `until core {}`", typed(limit)));
+    let remedy = say![format!(
+        "End the cook on what a probe shows{end}. Or say how thick the food is at its thickest, such as `thickness 5 cm`, \
+         or how deep it lies, such as `depth 5 cm`: then it may be predicted."
+    )];
+    let fault = Fault::new(Code::CookEndTooCool, span, message, remedy);
+    report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
 }
 
 /// Where to say it: the phase that is sure of the most heat, else the one that can have had it.

@@ -1,10 +1,10 @@
 //! Hot holds: the setting, its tolerance and the checkpoints against the limit.
 
 use super::chance::typed;
-use super::declared::{Band, core_checks, surroundings};
+use super::declared::{Band, core_checks, surroundings, times};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
-use super::{Verdict, predicted};
+use super::{Verdict, allowance, predicted};
 use crate::cook::Phase;
 use crate::findings::{Code, Severity, Text};
 use crate::quantity::Temperature;
@@ -52,7 +52,7 @@ pub(super) fn place_of(phase: &Phase, band: &Band) -> (Span, Vec<(Span, crate::f
 }
 
 /// Food is kept hot.
-pub(super) fn hot(report: &mut Report, lot: &Lot, about: About, placed: Span) {
+pub(super) fn hot(report: &mut Report, lot: &mut Lot, about: About, placed: Span) {
     let phase = report.cook.phase(about.phase);
     let bounds = hot_rules(report, lot);
     let Some((rule, limit)) = bounds.first().copied() else { return };
@@ -78,16 +78,15 @@ pub(super) fn hot(report: &mut Report, lot: &Lot, about: About, placed: Span) {
             report.broken(rule, about, fault);
         }
         _ if phase.damaged => {}
-        _ => report.judged(
-            &rule.id,
-            Verdict::NotJudged,
-            about,
-            say![format!(
+        _ => {
+            let why = say![format!(
                 "No setting says how hot it is kept. Add one {}, such as `air {}`.",
                 rule.at_or_above(limit),
                 typed(limit)
-            )],
-        ),
+            )];
+            report.judged(&rule.id, Verdict::NotJudged, about, why);
+            nothing_says(report, lot, about, (rule, limit), Code::HoldTooCool);
+        }
     }
     for (low, high, span) in core_checks(phase) {
         let Some(lets_pass) = low.or(high) else { continue };
@@ -106,6 +105,41 @@ pub(super) fn hot(report: &mut Report, lot: &Lot, about: About, placed: Span) {
             report.broken(rule, about, Fault::new(Code::HoldTooCool, span, message, remedy));
         }
     }
+}
+
+/// Neither a setting nor a check says how warm it is kept, for longer than it might be left to the room. What came
+/// before it in the same way counts on.
+pub(super) fn nothing_says(report: &mut Report, lot: &mut Lot, about: About, bound: Bound, code: Code) {
+    let phase = report.cook.phase(about.phase);
+    let class = phase.place.as_ref().map(|place| &report.cook.kit(place.value).class);
+    // What keeps a setting and is given none is a finding of its own.
+    let told =
+        class.is_some_and(|class| class.thermostat || class.cold) || core_checks(phase).next().is_some();
+    if told || phase.damaged {
+        return;
+    }
+    lot.unsaid = lot.unsaid + times(phase).planned;
+    if allowance::shortest(report, lot).is_none_or(|allowed| lot.unsaid <= allowed) {
+        return;
+    }
+    let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
+    let (rule, limit) = bound;
+    let (how, kept, example, check) = match code {
+        Code::HoldTooWarm => ("cold", rule.at_or_below(limit), "air 3 °C", "below"),
+        _ => ("hot", rule.at_or_above(limit), "liquid 75 °C", "above"),
+    };
+    let message = say![
+        format!("Nothing says how {how} `{name}` keeps `{food}`. By its end that is so for "),
+        lot.unsaid,
+        format!("; it has to be {kept} all the time: {}.", report.cite(rule)),
+    ];
+    let remedy = say![format!(
+        "Say it with a setting, such as `{example}`, or as what a probe has to show, such as \
+         `expect core {} or {check}`.",
+        typed(limit)
+    )];
+    let fault = Fault::new(code, phase.lasts_span, message, remedy);
+    report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
 }
 
 fn hold_too_cool(report: &Report, about: About, bounds: &[Bound], at: Temperature, span: Span) -> Fault {

@@ -89,6 +89,8 @@ pub(super) struct Lot {
     pub out_perhaps: Duration,
     pub out_in: Vec<PhaseId>,
     pub out_told: bool,
+    /// Kept hot or cold for so long as nothing says: no setting, and no check.
+    pub unsaid: Duration,
     /// Heat that may have started the time afresh has come between, and was too little to rely on.
     pub out_in_doubt: bool,
     /// Cured or fermented outside the cold for so long: whether that keeps it is not judged.
@@ -137,6 +139,7 @@ impl Lot {
             out_perhaps: Duration::ZERO,
             out_in: Vec::new(),
             out_told: false,
+            unsaid: Duration::ZERO,
             out_in_doubt: false,
             unproved: Times::default(),
             began_warm: false,
@@ -204,6 +207,7 @@ impl Lot {
         self.out = worse(self.out, other.out);
         self.out_perhaps = self.out_perhaps.max(other.out_perhaps);
         self.unproved = worse(self.unproved, other.unproved);
+        self.unsaid = self.unsaid.max(other.unsaid);
         self.cooling = worse(self.cooling, other.cooling);
         self.stored = worse(self.stored, other.stored);
         self.ph = None;
@@ -306,6 +310,7 @@ impl Lot {
             }
             if matches!(clock, Clock::Restarts | Clock::Perhaps) {
                 self.out = Times::default();
+                self.unsaid = Duration::ZERO;
                 self.out_in.clear();
                 self.out_in_doubt = false;
             }

@@ -4,7 +4,7 @@ use super::declared::{Heat, Times, core_checks, in_the_cold, setting, times};
 use super::holding::{counts_as_cold, counts_as_hot};
 use super::lot::{Clock as Afresh, Lot};
 use super::report::{About, Fault, Report};
-use super::{Verdict, allowance, predicted};
+use super::{Verdict, allowance, predicted, raw};
 use crate::cook::{Phase, Purpose};
 use crate::findings::{Code, Severity, Text};
 use crate::quantity::{Duration, Temperature};
@@ -35,12 +35,15 @@ pub(super) fn left_out(report: &Report, phase: &Phase) -> Option<bool> {
     if phase.place.as_ref().is_some_and(|place| cook.kit(place.value).class.base_name() == "insulated box") {
         return None;
     }
-    // A checkpoint at the end says that it was hot, or cold, until then.
-    let kept = core_checks(phase).any(|(low, high, _)| {
+    if kept(report, phase) { None } else { Some(true) }
+}
+
+/// A checkpoint at the end says that it was hot, or cold, until then.
+fn kept(report: &Report, phase: &Phase) -> bool {
+    core_checks(phase).any(|(low, high, _)| {
         low.is_some_and(|low| counts_as_hot(report, low))
             || high.is_some_and(|high| counts_as_cold(report, high))
-    });
-    if kept { None } else { Some(true) }
+    })
 }
 
 /// It is called cooking, and what is around the food is too cool to cook anything.
@@ -120,8 +123,10 @@ pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About, acid: bo
             Clock::LeavingControl => all.planned,
             Clock::PassingLimit => all.shortest,
         };
-        // Cold smoke after a cure is a hurdle of its own.
-        if time <= limit || !doubtful || phase.smoke.is_some() {
+        // Cold smoke of raw food after a salted cure is a hurdle of its own. Smoke beside the cure is not, nor is it
+        // one for food that was cooked, or that no cure keeps.
+        let smoked = phase.smoke.is_some() && phase.purpose == Purpose::Cook && cures(lot);
+        if time <= limit || !doubtful || smoked {
             continue;
         }
         let (name, food) = (report.phase_name(about.phase), report.food_name(about.food));
@@ -144,6 +149,11 @@ pub(super) fn hurdled(report: &mut Report, lot: &mut Lot, about: About, acid: bo
         let fault = Fault::new(Code::TimeWithoutControl, phase.lasts_span, message, remedy);
         report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
     }
+}
+
+/// Raw food, all of a kind that a cure may keep, and cured.
+fn cures(lot: &Lot) -> bool {
+    !lot.cooked && lot.needs.iter().all(|need| need.is_plant() || raw::hurdle_may_do(lot, need))
 }
 
 /// A spell in the room, and where to say that it is too long.
@@ -170,6 +180,7 @@ pub(super) fn count_as(report: &mut Report, lot: &mut Lot, about: About, spell: 
     match left_out(report, phase) {
         Some(false) => {}
         None => {
+            in_a_box(report, lot, about, &spell);
             lot.out_perhaps = lot.out_perhaps + spell.times.longest;
             if let Some((rule, _, _)) = allowance::rules(report, lot).first() {
                 let why = say![
@@ -181,6 +192,33 @@ pub(super) fn count_as(report: &mut Report, lot: &mut Lot, about: About, spell: 
         Some(true) if phase.damaged => {}
         Some(true) => spend(report, lot, about, spell),
     }
+}
+
+/// It is in a box that neither heats nor cools, for longer than food may be out of the heat and the cold, and no check
+/// says how warm it is by then.
+fn in_a_box(report: &mut Report, lot: &mut Lot, about: About, spell: &Spell) {
+    let phase = report.cook.phase(about.phase);
+    if phase.damaged || lot.out_told || kept(report, phase) {
+        return;
+    }
+    lot.unsaid = lot.unsaid + spell.times.planned;
+    let strictest = allowance::rules(report, lot)
+        .into_iter()
+        .min_by(|(_, one, _), (_, other, _)| one.seconds().total_cmp(&other.seconds()));
+    let Some((rule, limit, _)) = strictest.filter(|(_, limit, _)| lot.unsaid > *limit) else { return };
+    let message = say![
+        format!("In `{}`, `{}` is in a box, and no check says that it is still hot, or cold. By its end that is so for ", report.phase_name(about.phase), report.food_name(about.food)),
+        lot.unsaid,
+        ", and a box only slows what the room does"
+    ]
+    .followed_by(allowance::allowed(report, rule, limit));
+    let remedy = say![
+        "Keep it in the box for less, or check it as it comes out and write that down, such as `expect core 65 °C or above` \
+         (or `expect core 4 °C or below`)."
+    ];
+    let fault = Fault::new(Code::TimeWithoutControl, spell.span, message, remedy);
+    report.fault(rule, about, Fault { severity: Severity::Warning, ..fault });
+    lot.out_told = true;
 }
 
 /// Food stands in the room, wherever its phase is.

@@ -2,7 +2,7 @@
 
 use super::chance::typed;
 use super::declared::{core_checks, surroundings};
-use super::holding::{Bound, place_of};
+use super::holding::{Bound, nothing_says, place_of};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
 use super::{Verdict, predicted, without_air};
@@ -14,7 +14,7 @@ use crate::tables::{Demand, Limit, Rule};
 use crate::text::Span;
 
 /// Food is kept cold.
-pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
+pub(super) fn cold(report: &mut Report, lot: &mut Lot, about: About) {
     let phase = report.cook.phase(about.phase);
     let bounds = cold_rules(report, lot);
     let Some(first) = bounds.first().copied() else { return };
@@ -49,6 +49,7 @@ pub(super) fn cold(report: &mut Report, lot: &Lot, about: About) {
                 rule.at_or_below(limit)
             )];
             report.judged(&rule.id, Verdict::NotJudged, about, why);
+            nothing_says(report, lot, about, first, Code::HoldTooWarm);
         }
     }
     for (low, high, span) in core_checks(phase) {
