@@ -76,7 +76,7 @@ fn shop(jobs: Jobs, end: i64) -> Network {
 }
 
 fn tried(name: &str, jobs: Jobs, end: i64, steps: u32) -> Option<bool> {
-    let (fits, made) = fits(&shop(jobs, end), Effort { steps, proofs: 0 });
+    let (fits, made) = fits(&shop(jobs, end), Effort { steps, proofs: 0, attempts: 1 });
     println!("{name} in {end}: {fits:?} after {made} decisions");
     fits
 }

@@ -247,3 +247,9 @@ fn dishes_that_do_not_agree_are_promised_nothing() {
     assert!(apart.findings.iter().any(|finding| finding.code == Code::DishesDisagree));
     assert_eq!(on_time(&apart), OnTime::NotProved);
 }
+
+#[test]
+fn eighteen_dishes_and_six_people() {
+    let supper = compiled(&regatta::files(18));
+    assert_eq!(on_time(&supper), OnTime::Always, "{:#?}", timing(&supper));
+}

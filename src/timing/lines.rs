@@ -43,16 +43,16 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
     let exact = match Model::new(network, Nature::Decides) {
         Err(cautious) => !cautious,
         Ok(model) => {
-            let mut search = Search::new(&model, effort);
-            if search.run() == Found::Yes {
+            let (search, found) = Search::tried(&model, effort);
+            if found == Found::Yes {
                 return search.proved().unwrap_or(Outcome::Unknown);
             }
             search.is_exact()
         }
     };
     let Ok(kind) = Model::new(network, Nature::Kind) else { return Outcome::Never };
-    let mut hope = Search::new(&kind, effort);
-    match hope.run() {
+    let (hope, found) = Search::tried(&kind, effort);
+    match found {
         Found::No => return Outcome::Never,
         Found::GaveUp => return Outcome::Unknown,
         Found::Yes => {}
@@ -69,14 +69,14 @@ pub fn proves(network: &Network, effort: Effort) -> bool {
     if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
         return false;
     }
-    Model::new(network, Nature::Decides).is_ok_and(|model| Search::new(&model, effort).run() == Found::Yes)
+    Model::new(network, Nature::Decides).is_ok_and(|model| Search::tried(&model, effort).1 == Found::Yes)
 }
 
 /// How to play it so that it is always on time, where that is proved.
 pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
     let model = Model::new(network, Nature::Decides).ok()?;
-    let mut search = Search::new(&model, effort);
-    if search.run() == Found::Yes { search.strategy() } else { None }
+    let (search, found) = Search::tried(&model, effort);
+    if found == Found::Yes { search.strategy() } else { None }
 }
 
 /// Whether for some outcome there is no way at all: who knew it from the first could not be on time.
@@ -84,7 +84,7 @@ fn fails(network: &Network, effort: Effort) -> bool {
     luck::draws(network).iter().any(|draw| {
         let drawn = draw.drawn(network);
         let model = Model::new(&drawn, Nature::Kind);
-        model.map_or(true, |model| Search::new(&model, effort).run() == Found::No)
+        model.map_or(true, |model| Search::tried(&model, effort).1 == Found::No)
     })
 }
 
@@ -92,8 +92,8 @@ fn fails(network: &Network, effort: Effort) -> bool {
 /// if the effort does not tell.
 pub fn fits(network: &Network, effort: Effort) -> (Option<bool>, u32) {
     let Ok(model) = Model::new(network, Nature::Kind) else { return (Some(false), 0) };
-    let mut search = Search::new(&model, effort);
-    let found = match search.run() {
+    let (search, found) = Search::tried(&model, effort);
+    let found = match found {
         Found::Yes => Some(true),
         Found::No => Some(false),
         Found::GaveUp => None,

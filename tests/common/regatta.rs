@@ -122,9 +122,9 @@ const RECIPES: [Recipe; 12] = [
 ];
 
 /// The menu and its dishes as files. Beyond a dozen the same comes again, with kit of its own, and there
-/// is one person for every four dishes.
+/// is one person for every three dishes.
 pub fn files(dishes: usize) -> Vec<(String, String)> {
-    let people = dishes.div_ceil(4).max(2);
+    let people = if dishes <= RECIPES.len() { 3 } else { dishes.div_ceil(3) };
     let mut menu = format!(
         "menu \"Supper after the regatta\"\n  serve at 2026-12-12 18:30 in UTC\n  rules us-food-code\ncrew\n  \
          {people} people\n  asleep 23:00 to 06:30\n"

@@ -10,6 +10,8 @@ use crate::timing::stnu::{Bound, Stnu};
 
 /// Moments that hang together in greater numbers than this are not compared each with each.
 const MOST_COMPARED: usize = 200;
+/// Slack that differs by no more than about this is all the same to further attempts.
+const SHUFFLED: u64 = 15;
 /// So many steps are made to find what is too much at once.
 const MOST_LOOKED_AT: u32 = 200_000;
 
@@ -45,6 +47,8 @@ pub(super) struct Clashes {
     over: Vec<Vec<u64>>,
     /// By how much at the least, where that follows from the lengths alone.
     apart: Vec<Vec<Minute>>,
+    /// Which attempt this is: all but the first shuffle what has about as much slack.
+    attempt: u64,
 }
 
 /// One way to settle a clash: `first` is over before `then` begins.
@@ -54,6 +58,8 @@ pub(super) struct Order {
     pub(super) then: usize,
     gap: Minute,
     slack: Minute,
+    /// The more, the sooner it is tried.
+    rank: Minute,
 }
 
 /// What is still to be settled, and the ways to do it, the best first.
@@ -64,13 +70,14 @@ pub(super) enum Next {
 }
 
 impl Clashes {
-    pub(super) fn new(model: &Model<'_>) -> Self {
+    pub(super) fn new(model: &Model<'_>, attempt: u64) -> Self {
         let mut clashes = Self {
             activities: Vec::new(),
             pairs: Vec::new(),
             pools: Vec::new(),
             over: Vec::new(),
             apart: Vec::new(),
+            attempt,
         };
         let longest = |n: usize| {
             let lasts = model.network.steps[n].lasts;
@@ -214,7 +221,21 @@ impl Clashes {
     fn order(&self, reach: &Reach<'_>, first: usize, then: usize, gap: Minute) -> Order {
         let (one, other) = (self.activities[first], self.activities[then]);
         let done = (reach.earliest(one.finish) + one.after).max(reach.earliest(one.begin) + one.longest);
-        Order { first, then, gap, slack: reach.latest(other.begin) - done - gap }
+        let slack = reach.latest(other.begin) - done - gap;
+        Order { first, then, gap, slack, rank: slack + self.shuffle(first, then) }
+    }
+
+    /// Some minutes more or less, the same every time.
+    fn shuffle(&self, first: usize, then: usize) -> Minute {
+        if self.attempt == 0 {
+            return 0;
+        }
+        let mut mixed = self.attempt.wrapping_mul(0x9e37_79b9_7f4a_7c15);
+        for part in [first, then] {
+            mixed = (mixed ^ part as u64).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+            mixed ^= mixed >> 29;
+        }
+        (mixed % (2 * SHUFFLED + 1)) as Minute - SHUFFLED as Minute
     }
 
     /// What to settle next: what leaves the least choice.
@@ -230,14 +251,15 @@ impl Clashes {
                 continue;
             }
             let (mut one, mut other) = (self.order(reach, a, b, ab), self.order(reach, b, a, ba));
-            if other.slack > one.slack {
+            if other.rank > one.rank {
                 std::mem::swap(&mut one, &mut other);
             }
-            if other.slack < 0 {
-                return Next::Settle(vec![one, other]);
+            if one.slack.min(other.slack) < 0 {
+                let ways = if one.slack < other.slack { vec![other, one] } else { vec![one, other] };
+                return Next::Settle(ways);
             }
             // From memory: the biased slack of Smith and Cheng 1993.
-            let (least, most) = (other.slack as f64, one.slack as f64);
+            let (least, most) = (other.rank.max(0) as f64, one.rank.max(0) as f64);
             let biased = least / (least.max(1.0) / most.max(1.0)).sqrt();
             if best.as_ref().is_none_or(|(known, _)| biased < *known) {
                 best = Some((biased, [one, other]));
@@ -252,8 +274,8 @@ impl Clashes {
             let Some(crowds) = self.crowds(pool, reach, &mut left) else { return Next::TooMany };
             for crowd in crowds {
                 let ways = self.ways(reach, &crowd);
-                let slack = |ways: &Vec<Order>| ways.first().map_or(-FAR, |order| order.slack);
-                if found.as_ref().is_none_or(|known| slack(&ways) < slack(known)) {
+                let rank = |ways: &Vec<Order>| ways.first().map_or(-FAR, |order| order.rank);
+                if found.as_ref().is_none_or(|known| rank(&ways) < rank(known)) {
                     found = Some(ways);
                 }
             }
@@ -266,7 +288,7 @@ impl Clashes {
         let pairs = crowd.iter().flat_map(|&a| crowd.iter().map(move |&b| (a, b)));
         let mut ways: Vec<Order> =
             pairs.filter(|(a, b)| a != b).map(|(a, b)| self.order(reach, a, b, 0)).collect();
-        ways.sort_by_key(|order| (-order.slack, order.first, order.then));
+        ways.sort_by_key(|order| (-order.rank, order.first, order.then));
         ways
     }
 

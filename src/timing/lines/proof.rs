@@ -99,10 +99,12 @@ impl Search<'_> {
         first.unwrap_or(0).min(0) - total - gaps - 24 * 60
     }
 
-    /// Whether what is settled is dynamically controllable; else the decisions that clash.
-    pub(super) fn prove(&self) -> Result<(), Levels> {
+    /// Whether what is settled is dynamically controllable, in the part of a node or everywhere; else the
+    /// decisions that clash.
+    pub(super) fn prove(&self, node: Option<usize>) -> Result<(), Levels> {
         let settled = self.settled();
-        for part in self.parts(&settled, self.zero()) {
+        let parts = self.parts(&settled, self.zero());
+        for part in parts.iter().filter(|part| node.is_none_or(|node| part.nodes.contains(&node))) {
             part.stnu.prove().map_err(|conflict: Conflict| {
                 let mut levels = Levels::default();
                 let named = conflict.bounds.iter().filter_map(|&n| settled.get(part.settled[n]));

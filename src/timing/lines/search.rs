@@ -16,13 +16,15 @@ pub struct Effort {
     pub steps: u32,
     /// Proofs of dynamic controllability, each in the worst case cubic in the steps of the network.
     pub proofs: u32,
+    /// In so many attempts, each with its part of it: one that has gone astray seldom finds back.
+    pub attempts: u32,
 }
 
 impl Effort {
     /// For the verdict on a file.
-    pub const WHOLE: Self = Self { steps: 20_000, proofs: 200 };
+    pub const WHOLE: Self = Self { steps: 16_000, proofs: 800, attempts: 16 };
     /// For one of many questions behind a verdict.
-    pub const SHORT: Self = Self { steps: 2_000, proofs: 20 };
+    pub const SHORT: Self = Self { steps: 2_000, proofs: 60, attempts: 2 };
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,20 +58,44 @@ pub(super) struct Search<'m> {
     made: u32,
     level: u32,
     branched: bool,
+    /// A way on which everything was settled has failed: from then on each order is proved as it is made.
+    careful: bool,
 }
 
 impl<'m> Search<'m> {
-    pub(super) fn new(model: &'m Model<'m>, effort: Effort) -> Self {
+    /// Attempts one after the other until one tells; the last one.
+    pub(super) fn tried(model: &'m Model<'m>, effort: Effort) -> (Self, Found) {
+        let share = Effort {
+            steps: effort.steps / effort.attempts.max(1),
+            proofs: effort.proofs / effort.attempts.max(1),
+            attempts: 1,
+        };
+        let mut made = 0;
+        let mut attempt = 0;
+        loop {
+            let mut search = Self::new(model, share, attempt);
+            let found = search.run();
+            made += search.made;
+            attempt += 1;
+            if found != Found::GaveUp || attempt >= u64::from(effort.attempts) {
+                search.made = made;
+                return (search, found);
+            }
+        }
+    }
+
+    fn new(model: &'m Model<'m>, effort: Effort, attempt: u64) -> Self {
         Self {
             model,
             reach: Reach::new(model).ok(),
-            clashes: Clashes::new(model),
+            clashes: Clashes::new(model, attempt),
             posted: Vec::new(),
             orders: Vec::new(),
             effort,
             made: 0,
             level: 0,
             branched: false,
+            careful: false,
         }
     }
 
@@ -85,7 +111,7 @@ impl<'m> Search<'m> {
     }
 
     /// Goes down to the first way that holds; what was decided for it stays.
-    pub(super) fn run(&mut self) -> Found {
+    fn run(&mut self) -> Found {
         if self.reach.is_none() {
             return Found::No;
         }
@@ -113,7 +139,7 @@ impl<'m> Search<'m> {
             self.made += 1;
             let tried = match &choice {
                 Choice::Orders(orders) => self.order(orders[way], level),
-                Choice::Times(times) => self.time(&times[way], level),
+                Choice::Times(times) => self.settle(&times[way], level, false),
             };
             match tried {
                 Ok(()) => return Ok(()),
@@ -135,7 +161,7 @@ impl<'m> Search<'m> {
         let bound = self.clashes.bound(order);
         let changed = self.clashes.note(order);
         self.orders.push(order);
-        let tried = self.time(&[bound], level);
+        let tried = self.settle(&[bound], level, self.careful);
         if tried.is_err() {
             self.orders.pop();
             self.clashes.forget(changed);
@@ -143,12 +169,16 @@ impl<'m> Search<'m> {
         tried
     }
 
-    fn time(&mut self, bounds: &[Bound], level: u32) -> Result<(), Back> {
+    /// Goes on with these bounds, which are proved first if that is asked for.
+    fn settle(&mut self, bounds: &[Bound], level: u32, proved: bool) -> Result<(), Back> {
         let Some(reach) = &mut self.reach else { return Err(Back::GaveUp) };
         let (mark, posted) = (reach.mark(), self.posted.len());
         self.posted.extend(bounds.iter().map(|bound| (*bound, level)));
         let tried = match reach.post(bounds, level) {
-            Ok(()) => self.down(),
+            Ok(()) => {
+                let holds = if proved { self.proof(Some(bounds[0].from)) } else { Ok(()) };
+                holds.and_then(|()| self.down())
+            }
             Err(levels) => Err(Back::Blame(levels)),
         };
         if tried.is_err() {
@@ -215,7 +245,14 @@ impl<'m> Search<'m> {
             // The earliest minutes are a plan.
             return if reach.cut { Err(Back::GaveUp) } else { Ok(()) };
         }
+        let proof = self.proof(None);
+        self.careful |= proof.is_err();
+        proof
+    }
+
+    /// Proves all that is settled, or the part of it that a node is in.
+    fn proof(&mut self, node: Option<usize>) -> Result<(), Back> {
         self.effort.proofs = self.effort.proofs.checked_sub(1).ok_or(Back::GaveUp)?;
-        self.prove().map_err(Back::Blame)
+        self.prove(node).map_err(Back::Blame)
     }
 }

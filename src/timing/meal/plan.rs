@@ -43,7 +43,8 @@ pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &Options
     let failing = |n: &usize| each[*n].solution.on_time != OnTime::Always;
     let mut late: Vec<usize> = all.iter().copied().filter(failing).collect();
     let mut on_time = if findings.is_empty() { worst } else { OnTime::NotProved };
-    let mut others = OnTime::NotProved;
+    // What is known of one alone is known of it among others only where that was looked at.
+    let mut others = if dishes.len() == 1 { on_time } else { OnTime::NotProved };
     if dishes.len() > 1 && findings.is_empty() && !each.iter().any(|dish| dish.doubted) {
         let found = solve(&meal, worst);
         on_time = found.on_time;
