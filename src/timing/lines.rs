@@ -5,6 +5,7 @@
 //! there is no way is only said where none is left even if nature were on the cook's side.
 
 mod clashes;
+mod crowds;
 mod levels;
 mod luck;
 mod model;
@@ -58,8 +59,8 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
         Found::Yes => {}
     }
     // Without sleep nobody is needed in it, so a way that needs luck is a way.
-    let lucky =
-        (exact || fails(network, effort)) && (network.absent.is_empty() || luck::shown(network, effort));
+    let lucky = (exact || fails(network, Effort::SHORT))
+        && (network.absent.is_empty() || luck::shown(network, Effort::SHORT));
     let windows = if lucky { hope.hopeful() } else { None };
     windows.map_or(Outcome::Unknown, Outcome::IfLucky)
 }

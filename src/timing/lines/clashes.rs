@@ -1,6 +1,7 @@
 //! What gets in each other's way: two uses of one kit that exclude each other, and more work or food at
 //! once than there are people or room.
 
+use super::crowds::Pool;
 use super::model::{Model, Nature, bundles};
 use super::reach::Reach;
 use crate::timing::clock::Minute;
@@ -30,13 +31,6 @@ struct Activity {
 struct Pair {
     of: [usize; 2],
     gaps: [Minute; 2],
-}
-
-/// Activities that share so much of something.
-#[derive(Debug, Clone)]
-struct Pool {
-    limit: i64,
-    takes: Vec<(usize, i64)>,
 }
 
 pub(super) struct Clashes {
@@ -271,7 +265,8 @@ impl Clashes {
         let mut found: Option<Vec<Order>> = None;
         let mut left = MOST_LOOKED_AT;
         for pool in &self.pools {
-            let Some(crowds) = self.crowds(pool, reach, &mut left) else { return Next::TooMany };
+            let apart = |a: usize, b: usize| self.are_apart(reach, a, b);
+            let Some(crowds) = pool.crowds(apart, &mut left) else { return Next::TooMany };
             for crowd in crowds {
                 let ways = self.ways(reach, &crowd);
                 let rank = |ways: &Vec<Order>| ways.first().map_or(-FAR, |order| order.rank);
@@ -292,55 +287,8 @@ impl Clashes {
         ways
     }
 
-    /// For each member of a pool the first crowd around it that is too much and may be there at once;
-    /// `None` if that takes too long to find out.
-    fn crowds(&self, pool: &Pool, reach: &Reach<'_>, left: &mut u32) -> Option<Vec<Vec<usize>>> {
-        let takes = &pool.takes;
-        let apart = |a: usize, b: usize| self.settled(reach, a, b, 0) || self.settled(reach, b, a, 0);
-        let mut beside = vec![Vec::new(); takes.len()];
-        for n in 0..takes.len() {
-            for other in n + 1..takes.len() {
-                if !apart(takes[n].0, takes[other].0) {
-                    beside[n].push(other);
-                }
-            }
-        }
-        let mut crowds = Vec::new();
-        for n in 0..takes.len() {
-            let mut crowd = vec![n];
-            if grow(takes, pool.limit - takes[n].1, &beside[n], &beside, &mut crowd, left)? {
-                crowds.push(crowd.into_iter().map(|member| takes[member].0).collect());
-            }
-        }
-        Some(crowds)
+    /// Whether two activities cannot go on at once.
+    fn are_apart(&self, reach: &Reach<'_>, a: usize, b: usize) -> bool {
+        self.settled(reach, a, b, 0) || self.settled(reach, b, a, 0)
     }
-}
-
-/// Adds members that may all be there at once until they take more than `room`.
-fn grow(
-    takes: &[(usize, i64)],
-    room: i64,
-    from: &[usize],
-    beside: &[Vec<usize>],
-    crowd: &mut Vec<usize>,
-    left: &mut u32,
-) -> Option<bool> {
-    if room < 0 {
-        return Some(true);
-    }
-    *left = left.checked_sub(1)?;
-    let mut rest: i64 = from.iter().map(|&member| takes[member].1).sum();
-    for &member in from {
-        if rest <= room {
-            return Some(false);
-        }
-        rest -= takes[member].1;
-        let both: Vec<usize> = from.iter().copied().filter(|other| beside[member].contains(other)).collect();
-        crowd.push(member);
-        if grow(takes, room - takes[member].1, &both, beside, crowd, left)? {
-            return Some(true);
-        }
-        crowd.pop();
-    }
-    Some(false)
 }
