@@ -83,6 +83,8 @@ proptest! {
         export::json(&compiled);
         timelines::text(&compiled);
         timelines::json(&compiled);
+        // Most have no date, and so no calendar.
+        let _ = timelines::ics(&compiled, Vec::new());
         let (mut json, mut sarif) = (json::Report::default(), sarif::Report::default());
         json.add(&compiled);
         json.text();

@@ -7,7 +7,7 @@ use clap::{Parser, Subcommand, ValueEnum};
 
 pub use commands::{
     Check, CheckFormat, Curve, CurveFormat, Deny, Explain, Export, Fmt, KitTable, Listing, New, ProbeFormat,
-    Probing, Schema, SchemaOf, Table, Timeline,
+    Probing, Schema, SchemaOf, Table, Timeline, TimelineFormat,
 };
 pub use shared::{Compiling, Format, Output, Probe};
 

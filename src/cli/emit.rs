@@ -3,7 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use super::args::{
-    Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Probe, Schema, SchemaOf, Timeline,
+    Colour, Compiling, Curve, CurveFormat, Export, Format, Listing, Output, Probe, Schema, SchemaOf,
+    Timeline, TimelineFormat,
 };
 use super::cooks::Asked;
 use super::{Outcome, Status, Unusable, cooks, files, out};
@@ -44,17 +45,20 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
             "--started: that is of one dish; of a menu say what is over, with --done".into(),
         ));
     }
-    let page = match args.format {
-        Format::Text => {
-            format!(
-                "{}{}",
-                above(&timelines::readings(file, started.is_some() && args.now.is_none())),
-                timelines::text(file)
-            )
+    let heard = || timelines::readings(file, started.is_some() && args.now.is_none());
+    let output = &args.planning.output;
+    match args.format {
+        TimelineFormat::Text => {
+            let page = format!("{}{}", above(&heard()), timelines::text(file));
+            deliver(&page, Format::Text, &read, output)?;
         }
-        Format::Json => timelines::json(file),
-    };
-    deliver(&page, args.format, &read, &args.planning.output)?;
+        TimelineFormat::Json => deliver(&timelines::json(file), Format::Json, &read, output)?,
+        TimelineFormat::Ics => {
+            let calendar = timelines::ics(file, heard())
+                .map_err(|why| Unusable(format!("{}: {why}", clean::line(&file.path))))?;
+            out::deliver(&calendar, output.output.as_deref())?;
+        }
+    }
     Ok(status)
 }
 

@@ -1,10 +1,12 @@
-//! A timeline as text for people and as JSON for tools.
+//! A timeline as text for people, as JSON for tools and as a calendar.
 
+mod ics;
 mod json;
 mod page;
 mod picture;
 mod text;
 
+pub use ics::{Above, NoCalendar, ics};
 pub use json::{JobJson, PhaseJson, ServingJson, Stamp, TimelineJson, json};
 pub(super) use page::day_name;
 pub use text::text;

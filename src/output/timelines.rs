@@ -1,6 +1,7 @@
 //! The timeline of a file: of its one cook, or of all dishes of a menu together.
 
-use super::{clean, escape, timeline};
+use super::timeline::{Above, NoCalendar};
+use super::{cautions, clean, escape, timeline};
 use crate::compile::Compiled;
 use crate::cook::Document;
 use crate::heat::Heeded;
@@ -14,6 +15,15 @@ pub fn text(file: &Compiled) -> String {
 /// For tools, in the format "dwell.timeline/1".
 pub fn json(file: &Compiled) -> String {
     plan(file).map_or_else(String::new, |plan| escape::json(&timeline::json(plan, file.scale)))
+}
+
+/// As a calendar; `notes` stand in each of its events.
+///
+/// # Errors
+/// [`NoCalendar`] where the plan has no date, or no phase that can be timed.
+pub fn ics(file: &Compiled, notes: Vec<String>) -> Result<String, NoCalendar> {
+    let plan = plan(file).ok_or(NoCalendar::NothingTimed)?;
+    timeline::ics(plan, file.scale, &Above { caution: cautions::of_errors(file), notes })
 }
 
 /// The plan of the cook, or the one of all dishes of the menu.

@@ -59,7 +59,7 @@ pub struct Clock {
 impl Clock {
     /// Day 0 has a date. Without a zone it is read as UTC.
     pub fn dated(date: NaiveDate, zone: Option<Tz>) -> Self {
-        Self { date: Some(date), weekday: Some(date.weekday()), zone: zone.or(Some(Tz::UTC)) }
+        Self { date: Some(date), weekday: Some(date.weekday()), zone }
     }
 
     /// Day 0 has only a weekday, or not even that.
@@ -75,6 +75,11 @@ impl Clock {
         self.weekday
     }
 
+    /// The zone that was named; without one the clock is that of the kitchen, wherever it hangs.
+    pub fn zone(&self) -> Option<Tz> {
+        self.zone
+    }
+
     /// Where a time on the clock face lies on the axis.
     pub fn read(&self, wall: Wall) -> Reading {
         self.read_in(self.zone, wall)
@@ -82,7 +87,8 @@ impl Clock {
 
     /// The same for a clock that hangs in another zone.
     pub fn read_in(&self, zone: Option<Tz>, wall: Wall) -> Reading {
-        let (Some(face), Some(zone), Some(zero)) = (self.face(wall), zone.or(self.zone), self.zero()) else {
+        let (Some(face), Some(zone), Some(zero)) = (self.face(wall), zone.or(self.read_as()), self.zero())
+        else {
             return Reading::One(wall);
         };
         let axis = |utc: NaiveDateTime| (utc - zero).num_minutes();
@@ -150,7 +156,7 @@ impl Clock {
     /// its own clock shows, next to `around`.
     pub fn minute_of(&self, instant: DateTime<FixedOffset>, around: Minute) -> Option<f64> {
         let seconds = f64::from(instant.second()) / 60.0;
-        if let (Some(zero), Some(_)) = (self.zero(), self.zone) {
+        if let Some(zero) = self.zero() {
             return Some((instant.naive_utc() - zero).num_seconds() as f64 / 60.0);
         }
         let time = ClockTime::new(instant.hour(), instant.minute())?;
@@ -164,6 +170,15 @@ impl Clock {
         let (Some(real), Some(date)) = (self.real(minute), self.date) else { return minute };
         let local = real.naive_local();
         (local.date() - date).num_days() * DAY + Wall::from(local.hour() * 60 + local.minute())
+    }
+
+    /// The moment of a minute, where a date is known and it is not years away.
+    pub fn real(&self, minute: Minute) -> Option<DateTime<Tz>> {
+        if minute.abs() > REACH * DAY {
+            return None;
+        }
+        let utc = self.zero()?.checked_add_signed(Duration::minutes(minute))?;
+        Some(self.read_as()?.from_utc_datetime(&utc))
     }
 
     /// RFC 3339 with offset, where a date is known.
@@ -193,12 +208,9 @@ impl Clock {
         self.wall(minute).div_euclid(DAY)
     }
 
-    fn real(&self, minute: Minute) -> Option<DateTime<Tz>> {
-        if minute.abs() > REACH * DAY {
-            return None;
-        }
-        let utc = self.zero()?.checked_add_signed(Duration::minutes(minute))?;
-        Some(self.zone?.from_utc_datetime(&utc))
+    /// The zone that dates are read in; none without a date.
+    fn read_as(&self) -> Option<Tz> {
+        self.date.map(|_| self.zone.unwrap_or(Tz::UTC))
     }
 
     fn face(&self, wall: Wall) -> Option<NaiveDateTime> {
@@ -212,7 +224,7 @@ impl Clock {
     /// and clock face agree on the day itself.
     fn zero(&self) -> Option<NaiveDateTime> {
         let noon = self.date?.and_hms_opt(12, 0, 0)?;
-        let offset = self.zone?.offset_from_local_datetime(&noon).earliest()?.fix();
+        let offset = self.read_as()?.offset_from_local_datetime(&noon).earliest()?.fix();
         Some(noon - Duration::hours(12) - offset)
     }
 }

@@ -116,6 +116,43 @@ fn timeline_buy_and_prep_work_from_a_good_cook() {
 }
 
 #[test]
+fn a_timeline_is_a_calendar_once_it_has_a_date() {
+    let folder = Folder::with("apples.dwell", GOOD);
+    let calendar = ["timeline", "apples.dwell", "--format", "ics"];
+    for undated in [&calendar[..], &[&calendar[..], &["--serve", "Saturday 13:00"]].concat()] {
+        let ran = folder.run(&[undated, &["-o", "x.ics"]].concat());
+        assert_eq!((ran.status, ran.out.as_str()), (Some(2), ""), "{ran:?}");
+        assert!(
+            ran.err.contains("needs a date") && ran.err.contains("--serve \"2026-12-12 18:30\""),
+            "{ran:?}"
+        );
+        assert!(!folder.path("x.ics").exists());
+    }
+    let dated = [&calendar[..], &["--serve", "2026-12-12 13:00 in Europe/Dublin"]].concat();
+    let ran = folder.run(&dated);
+    assert_eq!(ran.status, Some(0), "{ran:?}");
+    assert!(ran.out.starts_with("BEGIN:VCALENDAR\r\n"), "{}", ran.out);
+    // Sliced in 5 to 10 min, not to be over before 13:00, served then or up to 15 min later.
+    assert!(ran.out.contains("\r\nDTSTART:20261212T125500Z\r\nDTEND:20261212T131500Z\r\n"), "{}", ran.out);
+    assert!(ran.out.contains("\r\nDTSTART:20261212T130000Z\r\nDTEND:20261212T131500Z\r\n"), "{}", ran.out);
+    assert_eq!(folder.run(&dated).out, ran.out);
+    let to_file = folder.run(&[&dated[..], &["-o", "apples.ics"]].concat());
+    assert_eq!((to_file.status, to_file.out.as_str()), (Some(0), ""));
+    assert_eq!(std::fs::read_to_string(folder.path("apples.ics")).unwrap(), ran.out);
+}
+
+#[test]
+fn a_calendar_of_a_cook_with_errors_says_so_in_every_event() {
+    let folder = Folder::with("lamb.dwell", TOO_COOL);
+    let ran = folder.run(&["timeline", "lamb.dwell", "--format", "ics", "--serve", "2026-12-12 19:00"]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    let count = |part: &str| ran.out.matches(part).count();
+    assert_eq!(count("BEGIN:VEVENT"), 3);
+    assert_eq!(count("\r\nSUMMARY:CAUTION\\, "), 3, "{}", ran.out);
+    assert_eq!(count("\r\nDESCRIPTION:CAUTION: lamb.dwell has "), 3, "{}", ran.out);
+}
+
+#[test]
 fn a_plan_goes_on_from_now() {
     let folder = Folder::with("apples.dwell", GOOD);
     // Sliced in 5 to 10 min, served at 13:00 or up to 15 min later.

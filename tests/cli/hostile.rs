@@ -82,6 +82,17 @@ fn no_command_lets_it_through() {
     }
 }
 
+/// A calendar ends its lines with CR and LF, and holds nothing else that acts.
+#[test]
+fn no_calendar_lets_it_through() {
+    for (n, text) in copies().iter().enumerate() {
+        let folder = Folder::with("cook.dwell", text);
+        let ran = folder.run(&["timeline", "cook.dwell", "--format", "ics", "--serve", "2026-12-12 13:00"]);
+        assert!(ran.out.split("\r\n").all(|line| line.len() <= 75), "copy {n}: {ran:?}");
+        assert_calm(&Ran { out: ran.out.replace("\r\n", "\n"), ..ran }, &format!("copy {n}"));
+    }
+}
+
 #[test]
 fn a_drawn_finding_holds_no_escape_but_its_own_colours() {
     for text in copies() {

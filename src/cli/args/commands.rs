@@ -90,11 +90,19 @@ pub struct Timeline {
     #[arg(long, value_name = "NAME=WHEN", requires = "now")]
     pub done: Vec<String>,
 
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    pub format: Format,
+    /// ics is a calendar, and needs a date
+    #[arg(long, value_enum, default_value_t = TimelineFormat::Text)]
+    pub format: TimelineFormat,
 
     #[command(flatten)]
     pub planning: Planning,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum TimelineFormat {
+    Text,
+    Json,
+    Ics,
 }
 
 #[derive(Debug, Args)]

@@ -94,8 +94,22 @@ fn not_proved(timeline: &Timeline) -> &'static str {
 }
 
 /// A phase, with its dish where there are several.
-fn named(cook: &str, phase: &str, menu: bool) -> String {
+pub(super) fn named(cook: &str, phase: &str, menu: bool) -> String {
     if menu { format!("{cook}, {phase}") } else { phase.to_owned() }
+}
+
+/// Whom a job asks for, in brackets; nothing where it is a moment of anybody.
+pub(super) fn who(job: &JobLine) -> String {
+    let mut who = match (job.dropped, job.hands, &job.busy) {
+        (true, ..) => " (everybody asleep: left out)".to_string(),
+        (_, 0, _) => " (no hands)".to_string(),
+        (_, _, Some(busy)) => format!(" (hands for {busy})"),
+        (_, _, None) => String::new(),
+    };
+    if job.breaks_sleep {
+        who.push_str(" (falls in sleep: somebody would have to be awake)");
+    }
+    who
 }
 
 impl Page {
@@ -142,16 +156,7 @@ impl Page {
     fn job(&mut self, job: &JobLine, scale: Scale, menu: bool) {
         let times = self.times(job.at);
         let mut text = format!("{}: {}", named(&job.cook, &job.phase, menu), job.text.render(scale));
-        let who = match (job.dropped, job.hands, &job.busy) {
-            (true, ..) => " (everybody asleep: left out)".to_string(),
-            (_, 0, _) => " (no hands)".to_string(),
-            (_, _, Some(busy)) => format!(" (hands for {busy})"),
-            (_, _, None) => String::new(),
-        };
-        text.push_str(&who);
-        if job.breaks_sleep {
-            text.push_str(" (falls in sleep: somebody would have to be awake)");
-        }
+        text.push_str(&who(job));
         self.entry(&times, &clean::line(&text));
     }
 
