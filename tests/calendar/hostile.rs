@@ -110,6 +110,19 @@ fn comes_back(text: &str) {
     }
 }
 
+/// Calendars full of hostile text, each with what its one event is called and what its one alarm begins with.
+pub fn calendars() -> impl Iterator<Item = (String, String, String)> {
+    HOSTILE.into_iter().map(|text| {
+        let written = ics(&filled(text), Scale::Celsius, &Above::default()).expect("a calendar");
+        let text = clean::page(text);
+        (
+            written,
+            format!("{text}: {text} (on time only with luck)"),
+            format!("{text}, {text}: {text} (between "),
+        )
+    })
+}
+
 #[test]
 fn hostile_text_comes_back_as_text() {
     for text in HOSTILE {

@@ -63,7 +63,17 @@ def check(case):
     return len(one), rung
 
 
-cases = json.load(sys.stdin)["cases"]
-counts = [check(case) for case in cases]
-print(f"{len(cases)} calendars, {sum(n for n, _ in counts)} events, {sum(n for _, n in counts)} alarms read alike")
-assert counts
+def check_hostile(case):
+    for read in (by_icalendar, by_vobject):
+        [(_, _, _, summary, _, [(_, alarm)])] = read(case["ics"])
+        assert summary == case["summary"], (read, summary, case["summary"])
+        assert alarm.startswith(case["alarm"]), (read, alarm, case["alarm"])
+
+
+given = json.load(sys.stdin)
+counts = [check(case) for case in given["cases"]]
+for case in given["hostile"]:
+    check_hostile(case)
+assert counts and given["hostile"]
+events, alarms = sum(n for n, _ in counts), sum(n for _, n in counts)
+print(f"{len(counts)} calendars, {events} events, {alarms} alarms read alike; {len(given['hostile'])} hostile ones as well")
