@@ -164,11 +164,9 @@ impl Walker<'_> {
             let at_most = Field::uniform(&food.material, most_c);
             alone.fields = alone.fields.iter().map(|field| field.least(&at_most)).collect();
             let around = ready.iter().find(|(ready, _)| *ready == item).map(|(_, around)| around);
-            let waits = matches!(
-                phase.purpose,
-                Purpose::HotHold | Purpose::Rest | Purpose::Prep | Purpose::Cool | Purpose::Serve
-            );
-            let longest = stop::chosen(phase).filter(|_| waits && self.detail != Detail::Trial);
+            // Cold storage may go on for days, and nothing happens in it any more.
+            let ends = !matches!(phase.purpose, Purpose::ColdHold | Purpose::Freeze);
+            let longest = stop::chosen(phase).filter(|_| ends && self.detail != Detail::Trial);
             let tail = match around.zip(longest) {
                 Some((around, chosen)) => self.tail(food, around, &alone.fields, chosen, most_c),
                 None => Vec::new(),

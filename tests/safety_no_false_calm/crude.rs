@@ -4,7 +4,7 @@
 
 use dwell::heat::{COARSE_K, Curves, Stay};
 
-use super::cooks::{Flesh, Purpose, Written};
+use super::cooks::{End, Flesh, Purpose, Written};
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Grade {
@@ -123,12 +123,21 @@ pub fn parts(written: &Written, curves: &Curves) -> Vec<Part> {
         let found = curves.foods.iter().find_map(|food| Some((food, food.stays.iter().find(here)?)));
         let Some((food, stay)) = found else { break };
         let samples = food.samples.iter().filter(|sample| sample.phase == stay.phase);
+        // What the file ends by a probe is as cold or as hot then as it says: no prediction says otherwise.
+        let shown = |mut points: Points| {
+            let probed = match step.end {
+                End::Until(core) | End::UntilWithin(core, _) => Some(core as f64),
+                _ => None,
+            };
+            points.extend(probed.zip(points.last()).map(|(core, (t, _))| (*t, core)));
+            points
+        };
         parts.push(Part {
             purpose: step.purpose,
             in_water: step.kit == "water bath",
             usual: samples.map(|sample| (sample.t_s, sample.core_c)).collect(),
             cold: stay.along(stay.lasts_s.high, 1.0, |instant| instant.low_c),
-            warm: stay.along(stay.lasts_s.high, 1.0, |instant| instant.high_c),
+            warm: shown(stay.along(stay.lasts_s.high, 1.0, |instant| instant.high_c)),
         });
     }
     parts
@@ -204,27 +213,25 @@ pub fn holds(written: &Written, parts: &[Part]) -> Vec<(usize, Grade)> {
 const SHOWN_K: f64 = 0.01;
 
 /// Does it take longer than allowed? Where the line ends first, nobody knows.
-fn slow(minutes: &[f64], Stage(from, to, max): &Stage) -> bool {
-    let cold = minutes.iter().position(|t| *t <= to + SHOWN_K).unwrap_or(minutes.len());
-    minutes[..cold].iter().filter(|t| *t < from).count() > max + 1
+fn slow(points: &Points, by_k: f64, Stage(from, to, max): &Stage) -> bool {
+    let minutes = by_the_minute(points, by_k);
+    // It may be there between two whole minutes, and be put somewhere warmer then.
+    let there = points.iter().find(|(_, c)| c + by_k <= to + SHOWN_K);
+    let cold = there.map_or(minutes.len(), |(t, _)| ((t - points[0].0) / 60.0).ceil() as usize);
+    minutes[..cold.min(minutes.len())].iter().filter(|t| *t < from).count() > max + 1
 }
 
 /// Cooling after the heat: every run of phases from one heat to the next, or to the table, that chills it.
 pub fn coolings(written: &Written, parts: &[Part]) -> Vec<Grade> {
     let (ways, advice) = cooling_of(written.rules);
-    let wrong = |minutes: &[f64]| {
-        !ways.is_empty() && ways.iter().all(|way| way.iter().any(|stage| slow(minutes, stage)))
+    let wrong = |points: &Points, by_k: f64| {
+        !ways.is_empty() && ways.iter().all(|way| way.iter().any(|stage| slow(points, by_k, stage)))
     };
     let gravest = if advice { Grade::Doubt } else { Grade::Unsafe };
     let graded = |run: &[Part]| {
         let usual = joined(run, |part| &part.usual);
         let warm = joined(run, |part| &part.warm);
-        grade(
-            wrong(&by_the_minute(&usual, -COARSE_K)),
-            wrong(&by_the_minute(&usual, 0.0)),
-            wrong(&by_the_minute(&warm, 0.0)),
-            gravest,
-        )
+        grade(wrong(&usual, -COARSE_K), wrong(&usual, 0.0), wrong(&warm, 0.0), gravest)
     };
     runs_down(parts).into_iter().map(graded).collect()
 }
