@@ -334,3 +334,50 @@ fn time_below_the_hot_limit_starts_when_the_core_passes_it() {
     let buffet = compiled(&text("14 cm", "1 h 30 min", "from 18:30 to 20:30"));
     assert_eq!(one(&buffet, "time-without-control").severity, Severity::Warning, "{:#?}", said(&buffet));
 }
+
+/// A checkpoint that the prediction does not come near is no cook.
+#[test]
+fn what_is_only_expected_does_not_outweigh_what_is_predicted() {
+    let text = |time: &str, expected: &str| {
+        format!(
+            "cook \"By the clock\"\n  rules us-food-code\nkit oven is oven\nkit probe is probe thermometer\nfood bird is whole chicken\n  \
+             1 piece of 1.8 kg\n  thickness 9 cm\n  starts at 4 °C\nphase roast is cook\n  bird in oven\n  air 120 °C\n  for {time}\n\
+             {expected}serve bird\n  at 18:30\n"
+        )
+    };
+    let wish = compiled(&text("45 min", "  expect core 75 °C or above\n"));
+    assert_eq!(one(&wish, "cook-end-too-cool").severity, Severity::Warning, "{:#?}", said(&wish));
+    let none = compiled(&text("45 min", ""));
+    assert_eq!(one(&none, "cook-end-too-cool").severity, Severity::Error, "{:#?}", said(&none));
+}
+
+/// FDA Food Code 2022, 3-501.16 and 3-501.19: what is ready is kept at 57 °C, or for no more than 4 h, whatever the phase is called.
+#[test]
+fn what_is_ready_is_not_kept_warm_by_calling_it_a_cook() {
+    let text = |celsius: u32| {
+        format!(
+            "cook \"On the hob\"\n  rules us-food-code\nkit hob is hob\nkit probe is probe thermometer\nfood stew is meat stew\n  2 kg\n  \
+             depth 8 cm\n  starts at 4 °C\nphase heat is reheat\n  stew in hob\n  liquid 95 °C\n  until core 80 °C, takes 20 min to 40 min\n\
+             phase simmer is cook\n  stew in hob\n  liquid {celsius} °C\n  for 9 h\nserve stew\n  at 18:30, up to 1 h late\n"
+        )
+    };
+    assert_eq!(one(&compiled(&text(55)), "time-without-control").severity, Severity::Error);
+    assert!(of(&compiled(&text(70)), "time-without-control").is_empty());
+}
+
+#[test]
+fn hours_in_the_room_of_what_nobody_knows_are_in_doubt() {
+    let text = |time: &str, filling: &str| {
+        format!(
+            "cook \"Sandwiches\"\n  rules us-food-code\nkit bench is bench\nfood bread is white bread\n  1 kg\n\
+             ingredient filling is 1 kg {filling}\nphase make is prep\n  bread on bench\n  use all filling\n  becomes sandwiches\n  \
+             for {time}\nserve sandwiches\n  at 18:30\n"
+        )
+    };
+    let long = compiled(&text("12 h", "best farm spread"));
+    assert_eq!(one(&long, "time-without-control").severity, Severity::Warning, "{:#?}", said(&long));
+    for (time, filling) in [("2 h", "best farm spread"), ("12 h", "jam")] {
+        let calm = compiled(&text(time, filling));
+        assert!(of(&calm, "time-without-control").is_empty(), "{filling}: {:#?}", said(&calm));
+    }
+}

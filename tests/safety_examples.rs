@@ -44,7 +44,7 @@ fn good_examples_raise_no_error_and_the_doubts_that_they_deserve() {
             let message = finding.message.render(Scale::Celsius);
             assert_eq!(finding.severity, Severity::Warning, "{name}: {message}");
             assert!(message.starts_with("At the cold end of what is predicted, "), "{message}");
-            assert!(message.ends_with("As it usually goes, it is enough."), "{message}");
+            assert!(message.ends_with("Only that end of the prediction falls short."), "{message}");
             doubts.push((name, finding.code.name(), finding.phase.clone().expect("a phase")));
         }
         assert!(!verdicts.judged.is_empty(), "{name}");

@@ -53,6 +53,19 @@ pub(super) fn tepid(report: &Report, phase: &Phase) -> bool {
         .is_some_and(|around| around.at < coolest && !counts_as_cold(report, around.at))
 }
 
+/// Food that is ready, in a `cook` or a `reheat` that would not keep it hot: it is kept warm, whatever it is called.
+fn lukewarm(report: &Report, lot: &Lot, phase: &Phase) -> bool {
+    let ready = lot.cooked && lot.needs.is_empty();
+    let heats = matches!(phase.purpose, Purpose::Cook | Purpose::Reheat);
+    let between = |at: Temperature| !counts_as_hot(report, at) && !counts_as_cold(report, at);
+    ready && heats && setting(report.cook, phase).is_some_and(|around| between(around.at))
+}
+
+/// It cooks nothing, or keeps nothing.
+pub(super) fn too_cool_for(report: &Report, lot: &Lot, phase: &Phase) -> bool {
+    tepid(report, phase) || lukewarm(report, lot, phase)
+}
+
 /// The coolest that the set lets count as heat, to cook or to hold.
 pub(super) fn coolest(report: &Report) -> Option<Temperature> {
     let hot_enough = report.rules().filter_map(|rule| match &rule.demand {
@@ -178,6 +191,7 @@ pub(super) fn count(report: &mut Report, lot: &mut Lot, about: About) {
 pub(super) fn count_as(report: &mut Report, lot: &mut Lot, about: About, spell: Spell) {
     let phase = report.cook.phase(about.phase);
     match left_out(report, phase) {
+        Some(false) if !phase.damaged && lukewarm(report, lot, phase) => spend(report, lot, about, spell),
         Some(false) => {}
         None => {
             in_a_box(report, lot, about, &spell);

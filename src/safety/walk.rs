@@ -68,7 +68,7 @@ fn step(report: &mut Report, food: &mut Present, id: PhaseId, phase: &Phase) {
     }
     if let Some(heat) = heat(cook, phase) {
         if matches!(phase.purpose, Purpose::Cook | Purpose::Reheat) && controlled(report, lot) {
-            match (out::tepid(report, phase), lot.hurdles) {
+            match (out::too_cool_for(report, lot, phase), lot.hurdles) {
                 (true, true) => out::hurdled(report, lot, about, false),
                 (true, false) => out::count(report, lot, about),
                 (false, _) => out::close(report, lot, about),

@@ -157,7 +157,14 @@ fn ends(
                 say![format!("Its phases are {}.", names.join(", "))],
             ));
         };
-        ends[n] = Some(placed(cook, clock, *happened, plan[n].1.latest, "--done")?);
+        let end = placed(cook, clock, *happened, plan[n].1.latest, "--done")?;
+        if ends[n].replace(end).is_some_and(|before| before != end) {
+            return Err(unclear(
+                cook,
+                say![format!("`{name}` is said to have ended at two times.")],
+                say!["Say it once: `--done` with the time at which it really ended."],
+            ));
+        }
     }
     Ok(ends)
 }

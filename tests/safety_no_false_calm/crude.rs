@@ -215,9 +215,10 @@ const SHOWN_K: f64 = 0.01;
 /// Does it take longer than allowed? Where the line ends first, nobody knows.
 fn slow(points: &Points, by_k: f64, Stage(from, to, max): &Stage) -> bool {
     let minutes = by_the_minute(points, by_k);
-    // It may be there between two whole minutes, and be put somewhere warmer then.
-    let there = points.iter().find(|(_, c)| c + by_k <= to + SHOWN_K);
-    let cold = there.map_or(minutes.len(), |(t, _)| ((t - points[0].0) / 60.0).ceil() as usize);
+    // It may be there between two whole minutes, as a phase ends, and be put somewhere warmer then.
+    let whole = minutes.iter().position(|t| *t <= to + SHOWN_K).unwrap_or(minutes.len());
+    let shown = points.iter().find(|(_, c)| c + by_k <= to + SHOWN_K);
+    let cold = shown.map_or(whole, |(t, _)| whole.min(((t - points[0].0) / 60.0).ceil() as usize));
     minutes[..cold.min(minutes.len())].iter().filter(|t| *t < from).count() > max + 1
 }
 

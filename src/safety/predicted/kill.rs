@@ -3,7 +3,7 @@
 use super::super::chance::{Chance, chance, reach_only, typed};
 use super::super::lot::Lot;
 use super::super::need::Need;
-use super::super::report::{About, Report};
+use super::super::report::{About, Fault, Report};
 use super::super::{Verdict, history};
 use super::track::{Bound, Lasting, Track, track};
 use super::{Level, Place, Weighed, best_way, food, lacking, put_down, weigh, words, worst};
@@ -56,7 +56,15 @@ pub fn kill(
         let why = say!["As predicted, "].followed_by(words::found(report, best, Aim::Cook, about)).followed_by(say![
             ", which is not enough for certain. It rests on a checkpoint of the core, which a probe has to show."
         ]);
-        report.judged(&best.rule.id, Verdict::NotJudged, about, why);
+        report.judged(&best.rule.id, Verdict::NotJudged, about, why.clone());
+        // What is only expected, and against the prediction, is worth a word.
+        if level == Level::Broken {
+            let cure = say![
+                "End a phase on that core (`until core …`) rather than for a time, and probe it before it is served."
+            ];
+            let fault = Fault::new(Code::CookEndTooCool, span, why, cure);
+            report.fault(best.rule, about, Fault { severity: Severity::Warning, ..fault });
+        }
         return Ok(killed(Chance::Possible));
     }
     // Heat on the outside may be enough, by a rule with a condition.

@@ -162,7 +162,9 @@ fn put_down(report: &mut Report, one: &Weighed, aim: Aim, bound: Bound, place: P
             .followed_by(words::missing(one.against(), aim));
             message.push(format!(": {}.", report.cite(one.rule)));
             match (level, one.at_best.verdict, one.usual.why) {
-                (Level::Doubtful, Verdict::Met, _) => message.push(" As it usually goes, it is enough."),
+                (Level::Doubtful, Verdict::Met, _) => {
+                    message.push(" Only that end of the prediction falls short.")
+                }
                 (Level::Doubtful, _, Some(open)) => {
                     message.push(format!(" As it usually goes, nothing can be said: {open}."));
                 }
