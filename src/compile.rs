@@ -217,6 +217,7 @@ impl Compiled {
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Said(String, u32, Code, String);
 
+pub use allow::silences;
 pub use probing::Probing;
 
 /// What the `dwell.toml` of a folder says, for whoever only wants the tables in force there.

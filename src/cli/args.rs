@@ -7,7 +7,7 @@ use clap::{Parser, Subcommand, ValueEnum};
 
 pub use commands::{
     Check, CheckFormat, Curve, CurveFormat, Deny, Explain, Export, Fmt, KitTable, Listing, New, ProbeFormat,
-    Probing, Schema, SchemaOf, Table, Timeline, TimelineFormat,
+    Probing, Schema, SchemaOf, Sheet, Table, Timeline, TimelineFormat,
 };
 pub use shared::{Compiling, Format, Output, Probe};
 
@@ -46,6 +46,8 @@ pub enum Command {
     Buy(Listing),
     /// What to do before the heat goes on, in order
     Prep(Listing),
+    /// A page to print and put on the wall: the plan with boxes to tick, and everything else, as HTML
+    Sheet(Sheet),
     /// The whole compiled cook as JSON
     Export(Export),
     /// The JSON Schema of what `export` or `probe` writes

@@ -19,7 +19,6 @@ use crate::output::{
 use crate::quantity::Scale;
 use crate::resolve;
 use crate::safety::{self, FoodMicrobes};
-use crate::tables::{RuleSet, RuleSets};
 use crate::text::FileProblem;
 use crate::timing::Progress;
 
@@ -90,7 +89,7 @@ fn of_one_dish() -> Unusable {
 
 /// A time as it is typed in a file. What to write instead is said for the command line: the remedies
 /// of a file speak of its lines.
-fn moment(typed: &str) -> Result<When, Unusable> {
+pub fn moment(typed: &str) -> Result<When, Unusable> {
     resolve::when(typed).map_err(|(what, _)| {
         let what = what.render(Scale::default());
         Unusable(format!("--serve: {what} Write it like 18:30, \"Saturday 18:30\" or \"2026-12-12 18:30\"."))
@@ -183,20 +182,17 @@ fn chosen(
     food: Option<&str>,
     tells_microbes: bool,
 ) -> Result<Vec<Chosen>, Unusable> {
-    let known = RuleSets::built_in();
     let chosen = cooks.iter().filter_map(|worked| {
         let curves = match food {
             Some(name) => curves::of_food(worked.curves, name)?,
             None => worked.curves.clone(),
         };
-        let judges = |id: &&str| worked.judged.iter().any(|judged| judged.set == **id);
-        let in_force = known.names().filter(judges).filter_map(|id| known.find(id));
         Some(Chosen {
             title: worked.cook.title.value.clone(),
             curves,
             // The lives of foods are followed through all curves, chosen or not.
             microbes: if tells_microbes { safety::microbial(worked.cook, worked.curves) } else { Vec::new() },
-            limits: curves::limits(&in_force.collect::<Vec<&RuleSet>>()),
+            limits: curves::limits_in_force(worked.judged),
             start: worked.timeline.and_then(curves::Start::of),
         })
     });
@@ -318,7 +314,7 @@ fn several(paths: &[PathBuf], options: &Compiling, asked: &Asked) -> Result<Vec<
 }
 
 /// Shows the findings; errors decide the exit status, and do not by themselves hold a result back.
-fn tell(read: &[Compiled], colour: Colour) -> Result<Status, Unusable> {
+pub fn tell(read: &[Compiled], colour: Colour) -> Result<Status, Unusable> {
     for file in read {
         cooks::tell_findings(file, colour)?;
     }

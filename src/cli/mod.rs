@@ -13,6 +13,7 @@ mod out;
 mod probe;
 mod progress;
 mod reference;
+mod sheet;
 mod together;
 
 use std::process::ExitCode;
@@ -68,6 +69,7 @@ fn command(cli: &Cli) -> Outcome {
         Command::Curve(curve) => emit::curve(curve, cli.color),
         Command::Buy(listing) => emit::buy(listing, cli.color),
         Command::Prep(listing) => emit::prep(listing, cli.color),
+        Command::Sheet(args) => sheet::run(args, cli.color),
         Command::Export(export) => emit::export(export, cli.color),
         Command::Probe(args) => probe::run(args, cli.color),
         Command::Schema(args) => emit::schema(args),

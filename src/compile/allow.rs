@@ -20,7 +20,8 @@ pub fn apply(cook: &Cook, findings: &mut Vec<Finding>) {
     findings.extend(unused.map(|(allow, _)| report_unused(allow)));
 }
 
-fn silences(allow: &Allow, finding: &Finding) -> bool {
+/// Whether it is written for this finding.
+pub fn silences(allow: &Allow, finding: &Finding) -> bool {
     let inside = finding.span.file == allow.block.file
         && (allow.block.start..allow.block.end).contains(&finding.span.start);
     finding.code == allow.code.value && inside && !cannot_be_allowed(allow.code.value)

@@ -9,6 +9,7 @@ use crate::quantity::Mass;
 
 mod paper;
 
+pub(super) use paper::PREDICTED;
 pub use paper::text;
 
 /// The whole list.

@@ -39,6 +39,20 @@ pub fn xml(text: &str) -> String {
     safe
 }
 
+/// A page of HTML whose text is escaped already, without characters that act: they are named, wherever they stand.
+pub fn html_page(page: &str) -> String {
+    let mut safe = String::with_capacity(page.len() + 64);
+    for c in page.chars() {
+        match c {
+            '\n' => safe.push(c),
+            '\t' => safe.push_str("  "),
+            c if clean::acts(c) => safe.push_str(&format!("&lt;U+{:04X}&gt;", u32::from(c))),
+            c => safe.push(c),
+        }
+    }
+    safe
+}
+
 /// Text as one cell of a CSV file (RFC 4180). What a spreadsheet might take for a formula starts with
 /// an apostrophe, by which it knows text.
 pub fn csv_cell(text: &str) -> String {
@@ -104,12 +118,17 @@ impl Formatter for Escaping {
 
 #[cfg(test)]
 mod tests {
-    use super::{csv_cell, json, xml};
+    use super::{csv_cell, html_page, json, xml};
 
     #[test]
     fn xml_marks_and_what_xml_cannot_hold() {
         assert_eq!(xml("a<b>&\"c'"), "a&lt;b&gt;&amp;&quot;c&#39;");
         assert_eq!(xml("x\u{0}\u{202e}\u{ffff}"), "x&lt;U+0000&gt;&lt;U+202E&gt;\u{fffd}");
+    }
+
+    #[test]
+    fn a_page_keeps_its_lines_and_names_what_acts() {
+        assert_eq!(html_page("<p>a\tb\u{202e}</p>\n\u{0}"), "<p>a  b&lt;U+202E&gt;</p>\n&lt;U+0000&gt;");
     }
 
     #[test]

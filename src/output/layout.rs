@@ -25,7 +25,8 @@ pub fn paragraph(page: &mut String, first: usize, others: usize, text: &str) {
 /// A blank that may not break.
 const GLUE: char = '\u{a0}';
 
-fn keep_units(text: &str) -> String {
+/// With blanks that may not break between a figure and its unit.
+pub(super) fn keep_units(text: &str) -> String {
     let mut glued = String::with_capacity(text.len());
     let mut before = ' ';
     for c in text.chars() {

@@ -18,6 +18,7 @@ pub mod prep;
 pub mod probe;
 pub mod rules;
 pub mod sarif;
+pub mod sheet;
 pub mod tables;
 pub mod timeline;
 pub mod timelines;

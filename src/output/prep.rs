@@ -12,6 +12,7 @@ use crate::safety;
 
 mod paper;
 
+pub(super) use paper::READ_THE_LABELS;
 pub use paper::text;
 
 /// The prep of one cook or several.

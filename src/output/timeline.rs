@@ -5,6 +5,7 @@ mod json;
 mod page;
 mod picture;
 mod text;
+pub(super) mod words;
 
 pub use ics::{Above, NoCalendar, ics};
 pub use json::{JobJson, PhaseJson, ServingJson, Stamp, TimelineJson, json};

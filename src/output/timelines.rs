@@ -27,7 +27,7 @@ pub fn ics(file: &Compiled, notes: Vec<String>) -> Result<String, NoCalendar> {
 }
 
 /// The plan of the cook, or the one of all dishes of the menu.
-fn plan(file: &Compiled) -> Option<&Timeline> {
+pub(super) fn plan(file: &Compiled) -> Option<&Timeline> {
     file.meal().or_else(|| file.cooks().first().and_then(|worked| worked.timeline))
 }
 

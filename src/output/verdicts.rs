@@ -13,19 +13,19 @@ use crate::safety::{Judged, Verdict};
 const ORDER: [Verdict; 3] = [Verdict::Broken, Verdict::NotJudged, Verdict::Met];
 
 /// One rule and the food that it was judged for alike: a row of the table.
-struct Row<'j> {
-    rule: &'j str,
+pub(super) struct Row<'j> {
+    pub rule: &'j str,
     /// "tomatoes (bake)", where one list of phases counts for all that is said.
-    places: Vec<String>,
-    said: Vec<Said>,
+    pub places: Vec<String>,
+    pub said: Vec<Said>,
 }
 
 /// What was said of it, the worst first, and in which phases.
 #[derive(PartialEq)]
-struct Said {
-    verdict: Verdict,
-    why: String,
-    phases: Vec<String>,
+pub(super) struct Said {
+    pub verdict: Verdict,
+    pub why: String,
+    pub phases: Vec<String>,
 }
 
 /// The rules of a file's cooks, compact; empty where nothing was judged.
@@ -50,7 +50,8 @@ pub fn of(judged: &[Judged], title: Option<&str>, scale: Scale, command: &str) -
     out
 }
 
-fn sets(judged: &[Judged]) -> Vec<&str> {
+/// The ids of the sets that judged.
+pub(super) fn sets(judged: &[Judged]) -> Vec<&str> {
     let mut sets: Vec<&str> = Vec::new();
     for judged in judged {
         if !sets.contains(&judged.set.as_str()) {
@@ -61,11 +62,15 @@ fn sets(judged: &[Judged]) -> Vec<&str> {
 }
 
 fn heading(set: &str, title: Option<&str>, judged: &[&Judged]) -> String {
-    let count = |verdict| judged.iter().filter(|judged| judged.verdict == verdict).count();
     let of = title.map(|title| format!(" for \"{}\"", clean::line(title))).unwrap_or_default();
+    format!("  rules of {}{of}: {}\n", clean::line(set), counts(judged))
+}
+
+/// "0 broken, 2 not judged, 14 met".
+pub(super) fn counts(judged: &[&Judged]) -> String {
+    let count = |verdict| judged.iter().filter(|judged| judged.verdict == verdict).count();
     format!(
-        "  rules of {}{of}: {} broken, {} not judged, {} met\n",
-        clean::line(set),
+        "{} broken, {} not judged, {} met",
         count(Verdict::Broken),
         count(Verdict::NotJudged),
         count(Verdict::Met)
@@ -73,7 +78,7 @@ fn heading(set: &str, title: Option<&str>, judged: &[&Judged]) -> String {
 }
 
 /// One row for each rule and food; foods that come out alike in the same phases share one.
-fn rows<'j>(judged: &[&'j Judged], scale: Scale) -> Vec<Row<'j>> {
+pub(super) fn rows<'j>(judged: &[&'j Judged], scale: Scale) -> Vec<Row<'j>> {
     let mut rows: Vec<Row> = Vec::new();
     for verdict in ORDER {
         for judged in judged.iter().filter(|judged| judged.verdict == verdict) {
@@ -167,7 +172,7 @@ fn also(verdict: Verdict, before: Verdict) -> &'static str {
     }
 }
 
-fn words(verdict: Verdict) -> &'static str {
+pub(super) fn words(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Met => "met",
         Verdict::Broken => "broken",

@@ -47,7 +47,7 @@ fn what_cannot_be_used_exits_with_2_and_says_why() {
         (&["check"], "PATH"),
         (&["check", "--serves", "0", "apples.dwell"], "0"),
         (&["check", "--frmat", "json", "apples.dwell"], "--format"),
-        (&["sheet", "apples.dwell"], "sheet"),
+        (&["plate", "apples.dwell"], "plate"),
         (&["export", "empty"], "folder"),
         (&["export", "-o", "no/such/folder.json", "apples.dwell"], "no folder no/such"),
         (&["timeline", "--serve", "6:30 pm", "apples.dwell"], "18:30"),

@@ -75,6 +75,7 @@ fn no_command_lets_it_through() {
             &["curve", "--format", "svg", "cook.dwell"],
             &["buy", "cook.dwell"],
             &["prep", "cook.dwell"],
+            &["sheet", "cook.dwell"],
             &["export", "cook.dwell"],
         ] {
             assert_calm(&folder.run(words), &format!("copy {n}, {words:?}"));

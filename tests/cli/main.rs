@@ -7,4 +7,5 @@ mod curve;
 mod export;
 mod hostile;
 mod probe;
+mod sheet;
 mod support;

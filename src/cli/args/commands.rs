@@ -209,6 +209,22 @@ pub struct Listing {
 }
 
 #[derive(Debug, Args)]
+pub struct Sheet {
+    /// The cook or the menu; - is standard input
+    pub file: PathBuf,
+
+    /// Move the cook so that its first serving starts at this time
+    #[arg(long, value_name = "WHEN")]
+    pub serve: Option<String>,
+
+    #[command(flatten)]
+    pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+#[derive(Debug, Args)]
 pub struct Table {
     /// One entry, in full; its name may have several words
     name: Vec<String>,

@@ -41,16 +41,22 @@ pub fn text(list: &BuyList) -> String {
     if lines().next().is_none() {
         page.push_str("\nNothing.\n");
     }
-    if lines().any(|line| line.leaves_trimmed_kg.is_some() || line.leaves_cooked_kg.is_some()) {
+    if list.predicts() {
         page.push('\n');
-        paragraph(
-            &mut page,
-            0,
-            0,
-            "What is left after trimming and cooking is predicted from the shares in the file.",
-        );
+        paragraph(&mut page, 0, 0, PREDICTED);
     }
     page
+}
+
+/// Stands where something is said of what is left.
+pub(in crate::output) const PREDICTED: &str =
+    "What is left after trimming and cooking is predicted from the shares in the file.";
+
+impl BuyList {
+    pub(in crate::output) fn predicts(&self) -> bool {
+        let mut lines = self.suppliers.iter().flat_map(|supplier| &supplier.lines);
+        lines.any(|line| line.leaves_trimmed_kg.is_some() || line.leaves_cooked_kg.is_some())
+    }
 }
 
 impl ForCook {
@@ -64,7 +70,7 @@ impl ForCook {
 
 impl Line {
     /// All of it is on hand.
-    fn is_there(&self) -> bool {
+    pub(in crate::output) fn is_there(&self) -> bool {
         match (&self.sum, &self.had) {
             (Some(sum), Some(had)) => less(sum, had).is_some_and(|left| figure(&left) == 0.0),
             _ => false,
@@ -72,6 +78,14 @@ impl Line {
     }
 
     fn write(&self, page: &mut String, cooks: &[ForCook]) {
+        paragraph(page, 2, 6, &self.words(cooks));
+        for more in self.more() {
+            paragraph(page, 6, 6, &more);
+        }
+    }
+
+    /// "2 pieces of 3.2 kg (6.4 kg) pork shoulder"; with the numbers of the cooks that need it where there are several.
+    pub(in crate::output) fn words(&self, cooks: &[ForCook]) -> String {
         let mut said = self.amount();
         if !said.is_empty() {
             said.push(' ');
@@ -96,9 +110,14 @@ impl Line {
             let numbers: Vec<String> = numbered.map(|(n, _)| (n + 1).to_string()).collect();
             said.push_str(&format!("  [{}]", numbers.join(", ")));
         }
-        paragraph(page, 2, 6, &said);
+        said
+    }
+
+    /// "70 g needed, 40 g on hand", "leaves about 3.5 kg cooked".
+    pub(in crate::output) fn more(&self) -> Vec<String> {
+        let mut more = Vec::new();
         if let (Some(sum), Some(had)) = (&self.sum, &self.had) {
-            paragraph(page, 6, 6, &format!("{} needed, {} on hand", sum.show_enough(), had.show()));
+            more.push(format!("{} needed, {} on hand", sum.show_enough(), had.show()));
         }
         let leaves = [(self.leaves_trimmed_kg, "trimmed"), (self.leaves_cooked_kg, "cooked")];
         let leaves: Vec<String> = leaves
@@ -109,8 +128,9 @@ impl Line {
             })
             .collect();
         if !leaves.is_empty() {
-            paragraph(page, 6, 6, &format!("leaves {}", leaves.join(", ")));
+            more.push(format!("leaves {}", leaves.join(", ")));
         }
+        more
     }
 
     fn written(&self) -> Written {

@@ -1,6 +1,7 @@
 //! The limits of the rules in force that a curve is looked at against.
 
-use crate::tables::{Demand, RuleSet};
+use crate::safety::Judged;
+use crate::tables::{Demand, RuleSet, RuleSets};
 
 /// What food in general is kept above or below: name and °C.
 ///
@@ -22,4 +23,12 @@ pub fn limits(sets: &[&RuleSet]) -> Vec<(String, f64)> {
         }
     }
     limits
+}
+
+/// Those of the built-in sets that judged a cook.
+pub fn limits_in_force(judged: &[Judged]) -> Vec<(String, f64)> {
+    let known = RuleSets::built_in();
+    let judges = |id: &&str| judged.iter().any(|judged| judged.set == **id);
+    let in_force = known.names().filter(judges).filter_map(|id| known.find(id));
+    limits(&in_force.collect::<Vec<&RuleSet>>())
 }

@@ -13,11 +13,11 @@ mod shown;
 mod start;
 mod svg;
 mod text;
-mod words;
+pub(super) mod words;
 
 pub use csv::csv;
 pub use json::{CurveJson, json};
-pub use limits::limits;
+pub use limits::{limits, limits_in_force};
 pub use menu::together;
 pub use shown::Shown;
 pub use start::Start;

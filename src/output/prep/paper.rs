@@ -1,6 +1,6 @@
 //! The prep list on paper.
 
-use super::{CookPrep, PrepList, Step, StepDraw, StepFood};
+use super::{CookPrep, PrepList, ServedFood, Step, StepDraw, StepFood};
 use crate::cook::Amount;
 use crate::output::layout::paragraph;
 use crate::output::measure::Measure;
@@ -28,19 +28,15 @@ fn write(page: &mut String, cook: &CookPrep) {
     if !cook.to_hand.is_empty() {
         page.push_str("\nTo have ready, weighed\n");
         for step in &cook.to_hand {
-            paragraph(page, 2, 6, &format!("for {}: {}", step.phase, draws(step)));
+            paragraph(page, 2, 6, &format!("for {}: {}", step.phase, step.draws()));
         }
     }
     part(page, "Later, when it has been hot", &cook.later, &mut number);
     page.push_str("\nAllergens in what is served\n");
     for food in &cook.served {
-        let all =
-            food.allergens.iter().map(|entry| format!("{} ({})", entry.allergen, entry.items.join(", ")));
-        let all = all.collect::<Vec<_>>().join(", ");
-        let all = if all.is_empty() { "none that the file names" } else { &all };
-        paragraph(page, 2, 6, &format!("{}: {all}", food.food));
+        paragraph(page, 2, 6, &food.words());
     }
-    paragraph(page, 2, 4, "By the file, or by what things are called. Read the labels.");
+    paragraph(page, 2, 4, READ_THE_LABELS);
     page.push_str("\nCautions\n");
     for caution in &cook.cautions {
         paragraph(page, 2, 4, caution);
@@ -54,25 +50,54 @@ fn part(page: &mut String, heading: &str, steps: &[Step], number: &mut usize) {
     page.push_str(&format!("\n{heading}\n"));
     for step in steps {
         *number += 1;
-        let preposition = if step.on { "on" } else { "in" };
-        let place = step.kit.as_ref().map_or(String::new(), |kit| format!(", {preposition} {kit}"));
-        let time = time(step).map_or(String::new(), |time| format!(", {time}"));
-        paragraph(page, 2, 5, &format!("{number}. {}{place}{time}", step.phase));
-        for food in &step.foods {
-            paragraph(page, 5, 7, &food.words());
+        paragraph(page, 2, 5, &format!("{number}. {}", step.words()));
+        for said in step.more() {
+            paragraph(page, 5, 7, &said);
         }
-        if !step.draws.is_empty() {
-            paragraph(page, 5, 7, &format!("take {}", draws(step)));
+    }
+}
+
+/// Stands below the allergens.
+pub(in crate::output) const READ_THE_LABELS: &str =
+    "By the file, or by what things are called. Read the labels.";
+
+impl Step {
+    /// "season, on bench, 10 min to 20 min".
+    pub(in crate::output) fn words(&self) -> String {
+        let preposition = if self.on { "on" } else { "in" };
+        let place = self.kit.as_ref().map_or(String::new(), |kit| format!(", {preposition} {kit}"));
+        let time = time(self).map_or(String::new(), |time| format!(", {time}"));
+        format!("{}{place}{time}", self.phase)
+    }
+
+    /// What comes into it, what it takes, what becomes of it and what to do, a line each.
+    pub(in crate::output) fn more(&self) -> Vec<String> {
+        let mut more: Vec<String> = self.foods.iter().map(StepFood::words).collect();
+        if !self.draws.is_empty() {
+            more.push(format!("take {}", self.draws()));
         }
-        if let Some(name) = &step.becomes {
-            paragraph(page, 5, 7, &format!("from here on: {name}"));
+        more.extend(self.becomes.as_ref().map(|name| format!("from here on: {name}")));
+        if !self.covers.is_empty() {
+            more.push(self.covers.join(", "));
         }
-        if !step.covers.is_empty() {
-            paragraph(page, 5, 7, &step.covers.join(", "));
-        }
-        for said in step.jobs.iter().chain(&step.notes) {
-            paragraph(page, 5, 7, said);
-        }
+        more.extend(self.jobs.iter().chain(&self.notes).cloned());
+        more
+    }
+
+    /// "70 g of salt (coarse sea salt), 40 g of pepper".
+    pub(in crate::output) fn draws(&self) -> String {
+        self.draws.iter().map(StepDraw::words).collect::<Vec<_>>().join(", ")
+    }
+}
+
+impl ServedFood {
+    /// "beans: celery (stock), sulphites (wine)".
+    pub(in crate::output) fn words(&self) -> String {
+        let all =
+            self.allergens.iter().map(|entry| format!("{} ({})", entry.allergen, entry.items.join(", ")));
+        let all = all.collect::<Vec<_>>().join(", ");
+        let all = if all.is_empty() { "none that the file names" } else { &all };
+        format!("{}: {all}", self.food)
     }
 }
 
@@ -85,10 +110,6 @@ fn time(step: &Step) -> Option<String> {
         (Some(low), None) => format!("at least {}", show(low)),
         _ => return None,
     })
-}
-
-fn draws(step: &Step) -> String {
-    step.draws.iter().map(StepDraw::words).collect::<Vec<_>>().join(", ")
 }
 
 impl StepDraw {

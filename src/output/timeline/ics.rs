@@ -17,7 +17,6 @@ use chrono::{NaiveDate, Utc};
 use uuid::Uuid;
 
 use self::lines::Lines;
-use super::page::Page;
 use crate::quantity::Scale;
 use crate::timing::{JobLine, Minute, PhaseLine, Timeline};
 
@@ -121,7 +120,6 @@ impl Calendar<'_> {
     }
 
     fn event(&mut self, event: &Event<'_>) {
-        let page = Page { out: String::new(), clock: self.timeline.clock };
         self.lines.plain("BEGIN", "VEVENT");
         self.lines.plain("UID", &event.uid.to_string());
         self.lines.plain("DTSTAMP", &self.date.format("%Y%m%dT000000Z").to_string());
@@ -134,13 +132,12 @@ impl Calendar<'_> {
         // A cook that goes on does not keep anybody from anything else.
         self.lines.plain("TRANSP", "TRANSPARENT");
         self.lines.text("SUMMARY", &words::summary(self.timeline, event.phase, self.above));
-        self.lines
-            .text("DESCRIPTION", &words::description(self.timeline, event, self.above, &page, self.scale));
+        self.lines.text("DESCRIPTION", &words::description(self.timeline, event, self.above, self.scale));
         for job in event.jobs.iter().filter(|job| job.hands > 0 && !job.dropped) {
             self.lines.plain("BEGIN", "VALARM");
             self.lines.plain("ACTION", "DISPLAY");
             self.lines.plain("TRIGGER", &after(job.at.earliest - event.from));
-            self.lines.text("DESCRIPTION", &words::alarm(job, &page, self.scale));
+            self.lines.text("DESCRIPTION", &words::alarm(job, &self.timeline.clock, self.scale));
             self.lines.plain("END", "VALARM");
         }
         self.lines.plain("END", "VEVENT");

@@ -2,8 +2,9 @@
 
 use unicode_width::UnicodeWidthStr;
 
+use super::words;
 use crate::quantity::weekday_name;
-use crate::timing::{Clock, Minute, Wall, Window};
+use crate::timing::{Clock, Minute, Wall};
 
 /// The width that the text keeps to.
 pub(super) const WIDTH: usize = 80;
@@ -57,34 +58,7 @@ impl Page {
         let day = self.clock.day(minute);
         if *last != Some(day) {
             *last = Some(day);
-            self.line(2, &capital(&day_name(&self.clock, day)));
-        }
-    }
-
-    /// `22:30 to 22:55`; with the day of the second where it is another.
-    pub(super) fn times(&self, window: Window) -> String {
-        let first = self.clock.time_of_day(window.earliest);
-        if window.earliest == window.latest {
-            return first;
-        }
-        let last = self.clock.time_of_day(window.latest);
-        if self.clock.day(window.earliest) == self.clock.day(window.latest) {
-            format!("{first} to {last}")
-        } else {
-            format!("{first} to {last} ({})", day_name(&self.clock, self.clock.day(window.latest)))
-        }
-    }
-
-    /// "at 18:30 on Saturday", "between 22:00 and 22:05 the day before".
-    pub(super) fn moment(&self, window: Window) -> String {
-        let day = |minute: Minute| day_name(&self.clock, self.clock.day(minute));
-        let (first, last) = (self.clock.time_of_day(window.earliest), self.clock.time_of_day(window.latest));
-        if window.earliest == window.latest {
-            format!("at {first}, {}", day(window.earliest))
-        } else if self.clock.day(window.earliest) == self.clock.day(window.latest) {
-            format!("between {first} and {last}, {}", day(window.earliest))
-        } else {
-            format!("from {first}, {}, to {last}, {}", day(window.earliest), day(window.latest))
+            self.line(2, &words::day_heading(&self.clock, minute));
         }
     }
 
@@ -115,9 +89,4 @@ pub(in crate::output) fn day_name(clock: &Clock, day: Wall) -> String {
         before if before < 0 => format!("{} days before", -before),
         after => format!("{after} days after"),
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

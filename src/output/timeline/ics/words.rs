@@ -1,7 +1,6 @@
 //! What an event of the calendar says.
 
-use super::super::page::Page;
-use super::super::text::{named, who};
+use super::super::words::{moment, named, who};
 use super::{Above, Event};
 use crate::quantity::Scale;
 use crate::timing::{Clock, DecidedBy, JobLine, OnTime, PhaseLine, State, Timeline, Window, Windows};
@@ -19,14 +18,9 @@ pub(super) fn summary(timeline: &Timeline, phase: &PhaseLine, above: &Above) -> 
 }
 
 /// What may be relied on, what happens and when, and what there is to do.
-pub(super) fn description(
-    timeline: &Timeline,
-    event: &Event<'_>,
-    above: &Above,
-    page: &Page,
-    scale: Scale,
-) -> String {
+pub(super) fn description(timeline: &Timeline, event: &Event<'_>, above: &Above, scale: Scale) -> String {
     let Event { phase, jobs, .. } = event;
+    let moment = |window| moment(&timeline.clock, window);
     let mut lines: Vec<String> = above.caution.iter().chain(&above.notes).cloned().collect();
     lines.push(promise(timeline));
     let reasons = timeline.servings.iter().filter(|serving| serving.cook == phase.cook);
@@ -35,9 +29,9 @@ pub(super) fn description(
     lines.push(String::new());
     lines.push(happens(phase));
     if let (Some(start), Some(end)) = (phase.start, phase.end) {
-        lines.push(format!("Starts {}.", page.moment(start)));
+        lines.push(format!("Starts {}.", moment(start)));
         if end != start {
-            lines.push(format!("Ends {}.", page.moment(end)));
+            lines.push(format!("Ends {}.", moment(end)));
         }
         if !certain(start) || !certain(end) {
             lines.push(windows(timeline.windows).into());
@@ -51,15 +45,15 @@ pub(super) fn description(
     });
     if !jobs.is_empty() {
         lines.extend([String::new(), "What to do:".into()]);
-        lines.extend(jobs.iter().map(|job| format!("{}: {}", page.moment(job.at), job_words(job, scale))));
+        lines.extend(jobs.iter().map(|job| format!("{}: {}", moment(job.at), job_words(job, scale))));
     }
     lines.extend([String::new(), clock(&timeline.clock)]);
     lines.join("\n")
 }
 
 /// What is shown when it rings.
-pub(super) fn alarm(job: &JobLine, page: &Page, scale: Scale) -> String {
-    let until = if certain(job.at) { String::new() } else { format!(" ({})", page.moment(job.at)) };
+pub(super) fn alarm(job: &JobLine, clock: &Clock, scale: Scale) -> String {
+    let until = if certain(job.at) { String::new() } else { format!(" ({})", moment(clock, job.at)) };
     format!("{}: {}{until}", named(&job.cook, &job.phase, true), job_words(job, scale))
 }
 

@@ -1,0 +1,45 @@
+//! What belongs to one cook: its prep, its phases, its kit, its picture and its verdicts.
+
+use maud::{Markup, html};
+
+use super::marks::{Depth, heading, said};
+use super::{kit, phases, picture, prep, rules, wall};
+use crate::compile::{Compiled, CompiledCook};
+use crate::output::prep as prepping;
+
+pub fn parts(file: &Compiled, worked: &CompiledCook<'_>, menu: bool) -> Markup {
+    let cook = worked.cook;
+    let depth = if menu { Depth::Below } else { Depth::Part };
+    let list = prepping::list(&[(cook, worked.ledger)]);
+    html! {
+        section.dish[menu] {
+            @if menu {
+                h2 dir="auto" { (cook.title.value) }
+                @if let Some(people) = wall::people(worked) { p { (said(&people)) } }
+                @if let Some(about) = &cook.about { p { (said(&about.value)) } }
+            }
+            @for prepared in &list.cooks { (prep::steps(prepared, depth)) }
+            (phases::table(worked, depth))
+            (kit::table(worked, file.scale, depth))
+            (picture::figures(file, worked, depth))
+            (rules::tables(worked, file.scale, depth))
+            @for prepared in &list.cooks { (prep::cautions(prepared, depth)) }
+            (notes(worked, depth))
+        }
+    }
+}
+
+/// What the writer adds, and who that is.
+fn notes(worked: &CompiledCook<'_>, depth: Depth) -> Markup {
+    let cook = worked.cook;
+    html! {
+        @if !cook.notes.is_empty() || cook.by.is_some() || cook.adapted_from.is_some() {
+            (heading(depth, "Notes"))
+            ul {
+                @for note in &cook.notes { li { (said(&note.value)) } }
+                @if let Some(by) = &cook.by { li { "By " bdi { (by.value) } } }
+                @if let Some(from) = &cook.adapted_from { li { "Adapted from " bdi { (from.value) } } }
+            }
+        }
+    }
+}

@@ -1,0 +1,75 @@
+//! What `dwell check` found, in its words.
+
+use maud::{Markup, html};
+
+use super::marks::said;
+use crate::compile::{Compiled, CompiledCook, silences};
+use crate::findings::{Finding, Severity, Stage};
+
+/// Everything, with what to do about it, and what the writer took upon himself.
+pub fn list(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
+    let allows: Vec<_> = cooks.iter().flat_map(|worked| &worked.cook.allows).collect();
+    html! {
+        section {
+            h2 { "What the check found" }
+            @if file.findings.is_empty() { p { "Nothing. That is no verdict on the food." } }
+            @else { ul.findings { @for finding in &file.findings { li { (one(file, finding)) } } } }
+            @if !allows.is_empty() {
+                h3 { "Allowed by the writer" }
+                ul {
+                    @for allow in allows { li { code { (allow.code.value.name()) } ": because “" bdi { (allow.because) } "”" } }
+                }
+            }
+        }
+    }
+}
+
+fn one(file: &Compiled, finding: &Finding) -> Markup {
+    let source = file.sources.get(finding.span.file);
+    let (line, _) = source.line_column(finding.span.start as usize);
+    html! {
+        strong { (finding.severity.name()) } ": "
+        (said(&finding.message.render(file.scale)))
+        @if !finding.remedy.is_empty() { br; "What to do: " (said(&finding.remedy.render(file.scale))) }
+        @if let Some(rule) = &finding.rule { br; span.small { "Source: " (said(&rule.source)) } }
+        br; span.small { (finding.code.name()) ", " bdi { (source.path) } ", line " (line) }
+    }
+}
+
+/// The errors in short, for the head of page one.
+pub fn of_errors(file: &Compiled) -> Markup {
+    let errors = file.findings.iter().filter(|finding| finding.severity == Severity::Error);
+    html! { ul { @for error in errors { li { (said(&error.message.render(file.scale))) } } } }
+}
+
+/// What the writer allows and stands on page one all the same: errors of food safety, and smoke in a room with people.
+pub fn allowed(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
+    let allows = |finding: &&Finding| {
+        cooks.iter().flat_map(|worked| &worked.cook.allows).any(|allow| silences(allow, finding))
+    };
+    let allowed: Vec<&Finding> = file.findings.iter().filter(allows).collect();
+    html! {
+        @if !allowed.is_empty() {
+            ul.caution { @for finding in allowed { li { (said(&finding.message.render(file.scale))) } } }
+        }
+    }
+}
+
+/// "2 warnings: see “What the check found”."; `None` where there are none.
+pub fn count_of_warnings(file: &Compiled) -> Option<String> {
+    let warnings = file.findings.iter().filter(|finding| finding.severity == Severity::Warning).count();
+    let said = match warnings {
+        0 => return None,
+        1 => "1 warning".to_owned(),
+        more => format!("{more} warnings"),
+    };
+    Some(format!("{said}: see “What the check found”."))
+}
+
+/// What would put the plan right, where it is at fault.
+pub fn remedies_of_time(file: &Compiled) -> Vec<String> {
+    let of_time =
+        |finding: &&Finding| finding.code.stage() == Stage::Timing && finding.severity != Severity::Note;
+    let at_fault = file.findings.iter().filter(of_time).filter(|finding| !finding.remedy.is_empty());
+    at_fault.map(|finding| finding.remedy.render(file.scale)).collect()
+}

@@ -1,0 +1,68 @@
+//! A sheet for the wall: one page of HTML that needs nothing else, to be printed or read on a telephone.
+//!
+//! Page one is what somebody with wet hands reads; the rest is for shopping, for setting up and for whoever answers for
+//! the food. Every part is drawn from the values that the other outputs show, in their words.
+//!
+//! Text goes through `maud`, which escapes it; what acts on its surroundings is named at the very end, wherever it is
+//! ([`escape::html_page`]).
+
+mod buying;
+mod dish;
+mod findings;
+mod forecast;
+mod kit;
+mod marks;
+mod phases;
+mod picture;
+mod prep;
+mod readings;
+mod rules;
+mod source;
+mod wall;
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::{escape, timelines};
+use crate::compile::Compiled;
+
+const STYLE: &str = include_str!("sheet.css");
+
+/// Nothing is fetched and nothing runs, whatever stands in a file.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+
+/// The sheet of a file: of its one cook, or of the menu and then of each dish. `None` where there is no cook in it or a
+/// line was not understood.
+pub fn html(file: &Compiled) -> Option<String> {
+    let plan = timelines::plan(file).filter(|_| file.understood())?;
+    let cooks = file.cooks();
+    let menu = timelines::menu_title(file).is_some();
+    let body = html! {
+        main {
+            (wall::page(file, plan, &cooks))
+            (buying::list(&cooks))
+            @for worked in &cooks { (dish::parts(file, worked, menu)) }
+            (findings::list(file, &cooks))
+            (forecast::worth())
+            (source::texts(file))
+        }
+        footer { p { "Made by dwell from " bdi { (file.path) } ". A plan and a forecast: a probe decides." } }
+    };
+    Some(escape::html_page(&page(&plan.title, body).into_string()) + "\n")
+}
+
+fn page(title: &str, body: Markup) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                title { (title) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body { (body) }
+        }
+    }
+}

@@ -1,0 +1,149 @@
+//! Page one: what to do and when, with boxes to tick, and what to look at.
+
+use maud::{Markup, html};
+
+use super::marks::{line, said, tick, times};
+use super::{findings, readings};
+use crate::compile::{Compiled, CompiledCook};
+use crate::cook::Document;
+use crate::output::timeline::words;
+use crate::output::{cautions, curve};
+use crate::quantity::Scale;
+use crate::timing::{JobLine, Timeline};
+
+pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>]) -> Markup {
+    html! {
+        section.wall.menu[plan.is_menu()] {
+            h1 dir="auto" { (plan.title) }
+            p.about { (said(&about(file, cooks))) }
+            @if let Some(caution) = cautions::of_errors(file) {
+                div.caution { p { strong { (said(&caution)) } } (findings::of_errors(file)) }
+            }
+            (findings::allowed(file, cooks))
+            p.promise { strong { (said(&words::promise(plan))) } }
+            ul.facts {
+                @if let Some(start) = words::start(plan) { li { (start) } }
+                @for serving in plan.servings.iter().filter_map(|serving| words::serving(plan, serving)) {
+                    li { (said(&serving)) }
+                }
+                @for reservation in words::reservations(plan) { li { (said(reservation)) } }
+                @if let Some(warnings) = findings::count_of_warnings(file) { li { (warnings) } }
+            }
+            (jobs(plan, file.scale))
+            (readings::table(file, cooks))
+            (limits(file, cooks))
+            (late(file, plan))
+        }
+    }
+}
+
+/// For whom, and what the writer says of it; of a menu, its dishes.
+fn about(file: &Compiled, cooks: &[CompiledCook<'_>]) -> String {
+    let menu = matches!(file.document, Some(Document::Menu(_)));
+    let dish = |worked: &CompiledCook<'_>| {
+        let title = menu.then_some(worked.cook.title.value.as_str());
+        let told = worked.cook.about.as_ref().filter(|_| !menu).map(|about| about.value.clone());
+        let people = people(worked);
+        let parts = [title.map(str::to_owned), people, told.map(|told| format!("– {told}"))];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
+    };
+    cooks.iter().map(dish).collect::<Vec<_>>().join("; ")
+}
+
+/// "for 16 people, 170 g each"
+pub fn people(worked: &CompiledCook<'_>) -> Option<String> {
+    let serves = worked.cook.serves.as_ref()?;
+    let people = if serves.people == 1 { "1 person".to_owned() } else { format!("{} people", serves.people) };
+    let each = serves.each.as_ref().map_or_else(String::new, |each| format!(", {} each", each.value.show()));
+    Some(format!("for {people}{each}"))
+}
+
+/// The plan: a body of rows for each day.
+fn jobs(plan: &Timeline, scale: Scale) -> Markup {
+    let clock = &plan.clock;
+    let numbered: Vec<(usize, &JobLine)> = plan.jobs.iter().enumerate().collect();
+    let days = numbered.chunk_by(|a, b| clock.day(a.1.at.earliest) == clock.day(b.1.at.earliest));
+    html! {
+        @if plan.jobs.is_empty() { p { "There is nothing to do by hand." } } @else {
+            table.plan {
+                caption { "What to do" }
+                thead { tr {
+                    th.box scope="col" { span.unseen { "Done" } }
+                    th scope="col" { "When" }
+                    th scope="col" { "What" }
+                    th.written scope="col" { "Done at" }
+                } }
+                @for day in days {
+                    tbody {
+                        @if let Some((_, first)) = day.first() {
+                            tr.day { th colspan="4" scope="rowgroup" { (words::day_heading(clock, first.at.earliest)) } }
+                        }
+                        @for (n, job) in day { (row(plan, *n, job, scale)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn row(plan: &Timeline, n: usize, job: &JobLine, scale: Scale) -> Markup {
+    let id = format!("job{}", n + 1);
+    let named = words::named(&job.cook, &job.phase, plan.is_menu());
+    html! {
+        tr.left-out[job.dropped] {
+            td.box { @if !job.dropped { (tick(&id)) } }
+            td.when { (times(&plan.clock, job.at)) }
+            td id=(id) {
+                span.phase { (said(&named)) ": " }
+                span.do { (said(&job.text.render(scale))) }
+                @if let Some(hands) = words::hands(job) { span.hands { " (" (hands) ")" } }
+                @if let Some(sleep) = words::breaks_sleep(job) { strong { " (" (sleep) ")" } }
+            }
+            td.written { @if !job.dropped { (line("Done at", &id)) } }
+        }
+    }
+}
+
+/// What food in general is kept above or below, by the rules in force.
+fn limits(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
+    let mut all: Vec<(String, f64)> = Vec::new();
+    for limit in cooks.iter().flat_map(|worked| curve::limits_in_force(worked.judged)) {
+        if !all.contains(&limit) {
+            all.push(limit);
+        }
+    }
+    html! {
+        @if !all.is_empty() {
+            p.limits {
+                strong { "Limits: " }
+                @for (n, (name, celsius)) in all.iter().enumerate() {
+                    @if n > 0 { "; " }
+                    (name) " " strong { (curve::words::degrees(*celsius, file.scale)) }
+                }
+                "."
+            }
+        }
+    }
+}
+
+/// How it may go, and what to do when it does not go by the plan.
+fn late(file: &Compiled, plan: &Timeline) -> Markup {
+    let mut because: Vec<&str> = plan.servings.iter().map(|serving| serving.because.as_str()).collect();
+    because.retain(|because| !because.is_empty());
+    because.dedup();
+    html! {
+        h2 { "If it gets late" }
+        ul.late {
+            @for because in because { li { (said(because)) } }
+            @for remedy in findings::remedies_of_time(file) { li { (said(&remedy)) } }
+            @for branch in &plan.branches {
+                li { @for case in words::branch(&plan.clock, branch) { (said(&case)) " " } }
+            }
+            li {
+                "Later than the last time of a line? The plan no longer holds. Ask for the rest of it: "
+                code { "dwell timeline FILE --now TIME --done PHASE=TIME" } "."
+                " Temperatures and limits stay as they are."
+            }
+        }
+    }
+}
