@@ -96,7 +96,7 @@ fn row(plan: &Timeline, n: usize, job: &JobLine, scale: Scale) -> Markup {
             td id=(id) {
                 span.phase { (said(&named)) ": " }
                 span.do { (said(&job.text.render(scale))) }
-                @if let Some(hands) = words::hands(job) { span.hands { " (" (hands) ")" } }
+                @if let Some(hands) = words::hands(job) { span.hands { " (" (said(&hands)) ")" } }
                 @if let Some(sleep) = words::breaks_sleep(job) { strong { " (" (sleep) ")" } }
             }
             td.written { @if !job.dropped { (line("Done at", &id)) } }
@@ -141,7 +141,9 @@ fn late(file: &Compiled, plan: &Timeline) -> Markup {
             }
             li {
                 "Later than the last time of a line? The plan no longer holds. Ask for the rest of it: "
-                code { "dwell timeline FILE --now TIME --done PHASE=TIME" } "."
+                code {
+                    "dwell timeline FILE " span.together { "--now TIME" } " " span.together { "--done PHASE=TIME" }
+                } "."
                 " Temperatures and limits stay as they are."
             }
         }
