@@ -265,8 +265,8 @@ impl Clashes {
         let mut found: Option<Vec<Order>> = None;
         let mut left = MOST_LOOKED_AT;
         for pool in &self.pools {
-            let apart = |a: usize, b: usize| self.are_apart(reach, a, b);
-            let Some(crowds) = pool.crowds(apart, &mut left) else { return Next::TooMany };
+            let before = |a: usize, b: usize| self.settled(reach, a, b, 0);
+            let Some(crowds) = pool.crowds(before, &mut left) else { return Next::TooMany };
             for crowd in crowds {
                 let ways = self.ways(reach, &crowd);
                 let rank = |ways: &Vec<Order>| ways.first().map_or(-FAR, |order| order.rank);
@@ -285,10 +285,5 @@ impl Clashes {
             pairs.filter(|(a, b)| a != b).map(|(a, b)| self.order(reach, a, b, 0)).collect();
         ways.sort_by_key(|order| (-order.rank, order.first, order.then));
         ways
-    }
-
-    /// Whether two activities cannot go on at once.
-    fn are_apart(&self, reach: &Reach<'_>, a: usize, b: usize) -> bool {
-        self.settled(reach, a, b, 0) || self.settled(reach, b, a, 0)
     }
 }
