@@ -217,8 +217,8 @@ fn own_kit_is_treated_as_its_class() {
 /// A row with a fault is reported where it stands; a cook that names it is not told again.
 #[test]
 fn what_only_follows_from_a_faulty_row_is_not_said() {
-    let cook = "cook \"Slab\"\n  rules uk\nkit place is test oven\nfood slab is test slab\n  2 kg\n\
-                phase roast is cook\n  slab in place\n  air 140 °C\n  for 2 h\nserve slab\n  at 19:00\n";
+    let cook = "cook \"Slab\"\n  rules uk\nkit place is test oven\nkit probe is probe thermometer\nfood slab is test slab\n  2 kg\n\
+                phase roast is cook\n  slab in place\n  air 140 °C\n  until core 75 °C, takes 1 h to 2 h\nserve slab\n  at 19:00, up to 1 h late\n";
     let codes = |own: &str| -> Vec<&str> {
         let files = [("test.dwell", cook), ("dwell.toml", own)];
         common::findings(&files).iter().map(|finding| finding.code.name()).collect()
