@@ -10,7 +10,7 @@
 //! curve: a hold whose tolerance dips below the limit, though the food is hotter all through it.
 //!
 //! Run so far: 35,000 cooks in the release build (`DWELL_DRAWS=35000 DWELL_SEED=7 cargo test --release --test
-//! safety_no_false_calm -- --nocapture`, 9 min on two busy cores). 11,816 were unsafe as usually predicted (holds 3,968,
+//! safety_no_false_calm -- --nocapture`, 2 min on two cores). 11,816 were unsafe as usually predicted (holds 3,968,
 //! cooling 5,016, ways up 3,241, some by more than one), and all were refused, each by its own rule. Of some 14,000 that are
 //! unsafe only on the bound, one had no warning of its own (a way up that ends out of reach, of which another warning
 //! tells), and of the ends of choices one hold was doubted where it is to be refused: that run fails by these two. 3,073
