@@ -111,6 +111,7 @@ fn what_cannot_be_is_refused() {
     for (now, done) in [
         ("10:00", &[("smoek", "04:30")][..]),
         ("10:00", &[("wrap", "09:10"), ("smoke", "09:30")][..]),
+        ("10:00", &[("smoke", "05:30"), ("smoke", "05:40")][..]),
         ("03:00", &[("smoke", "03:30")][..]),
     ] {
         let (timeline, findings) = from_here(&cook, now, done);
