@@ -381,3 +381,21 @@ fn hours_in_the_room_of_what_nobody_knows_are_in_doubt() {
         assert!(of(&calm, "time-without-control").is_empty(), "{filling}: {:#?}", said(&calm));
     }
 }
+
+/// Food Hygiene Regulations, schedule 4: below 63 °C for less than 2 h, above 8 °C for less than 4 h. What is bought at 60 °C may
+/// have come down from the heat long ago.
+#[test]
+fn what_is_bought_warm_is_held_to_the_rules_of_both_sides() {
+    let text = |starts: u32, time: &str| {
+        format!(
+            "cook \"Bought\"\n  rules uk\nkit bench is bench\n  air 20 °C\nfood chicken is cooked chicken\n  1 kg\n  starts at {starts} °C\n\
+             phase stand is prep\n  chicken on bench\n  for {time}\nserve chicken\n  at 18:30\n"
+        )
+    };
+    let warm = compiled(&text(60, "3 h 30 min"));
+    assert_eq!(one(&warm, "time-without-control").severity, Severity::Warning, "{:#?}", said(&warm));
+    for (starts, time) in [(60, "1 h"), (5, "3 h 30 min")] {
+        let calm = compiled(&text(starts, time));
+        assert!(of(&calm, "time-without-control").is_empty(), "{starts} °C: {:#?}", said(&calm));
+    }
+}

@@ -17,7 +17,10 @@ const LONGEST_ANYWHERE: Duration = Duration::from_seconds(4.0 * 3600.0);
 pub(super) fn rules<'a>(report: &Report<'a>, lot: &Lot) -> Vec<(&'a Rule, Duration, Clock)> {
     let side = if lot.cold && lot.warming.is_empty() { Side::Cold } else { Side::Hot };
     let own = report.rules().filter_map(|rule| match rule.demand {
-        Demand::TimeAlone { max_s, clock, side: only, .. } if only.is_none_or(|only| only == side) => {
+        // What came neither hot nor cold may have come down from the heat: the rules of both sides are about it.
+        Demand::TimeAlone { max_s, clock, side: only, .. }
+            if lot.began_warm || only.is_none_or(|only| only == side) =>
+        {
             Some((rule, Duration::from_seconds(max_s), clock))
         }
         _ => None,
