@@ -210,31 +210,3 @@ proptest! {
         }
     }
 }
-
-/// A dry rest and then a film that no kit has, on a thin, wet, stirred body: no nonsense, and if need be no answer.
-#[test]
-fn a_film_beyond_all_kit_gives_no_nonsense() {
-    let held = |s| End { duration_s: Some(s), until: None };
-    let rest = PhaseHeat {
-        emissivity: 0.396_661_592_941_920_66,
-        wall_c: Some(375.176_316_600_681_45),
-        wetness: Ramp::constant(0.0),
-        humidity: Humidity::Ratio(0.0),
-        ..PhaseHeat::convective(Ramp::constant(0.0), 0.0, held(172_664.412_473_590_6))
-    };
-    let cold = Until { place: Place::Surface, goal: Goal::AtMost, target_c: 342.262_571_229_607_26 };
-    let end = End { duration_s: Some(489_286.021_156_292), until: Some(cold) };
-    let blast = PhaseHeat {
-        emissivity: 0.0,
-        wall_c: Some(0.0),
-        wetness: Ramp::constant(0.336_297_832_973_306),
-        humidity: Humidity::Ratio(1.676_845_256_696_620_8),
-        ..PhaseHeat::convective(Ramp::constant(386.428_568_326_955_3), 5_385_132.917_047_663, end)
-    };
-    let form = Form { half_thickness_m: 0.0005, beta: 0.0, stirred: true };
-    let body = Body::uniform(form, lean(), 0.0).expect("body");
-    match solve(&body, &[rest, blast], Accuracy::FULL) {
-        Ok(history) => assert!(history.samples.iter().all(|s| s.core_c > -150.0 && s.core_c < 650.0)),
-        Err(error) => assert!(matches!(error, HeatError::TooManySteps { .. }), "{error}"),
-    }
-}
