@@ -3,7 +3,6 @@
 use super::build::Built;
 use super::clock::Minute;
 use super::network::{Lasts, Network};
-use super::progress::State;
 use super::sets::Set;
 use super::solution::{self, Solution};
 use super::timeline::{OnTime, Window};
@@ -39,7 +38,7 @@ pub fn branches(cook: &Cook, built: &Built, solution: &Solution) -> Vec<Branch> 
     }
     let network = &built.network;
     let name = |n: usize| cook.phase(PhaseId(n as u32)).name.clone();
-    let wide = (0..network.steps.len()).filter(|&n| is_wide(network, n) && !is_over(built, n));
+    let wide = (0..network.steps.len()).filter(|&n| is_wide(network, n));
     wide.filter_map(|n| {
         let then = takes_up(network, n)?;
         let Lasts::Nature { low, high, .. } = network.steps[n].lasts else { return None };
@@ -51,13 +50,10 @@ pub fn branches(cook: &Cook, built: &Built, solution: &Solution) -> Vec<Branch> 
     .collect()
 }
 
+/// What is over has a length of its own by now.
 fn is_wide(network: &Network, n: usize) -> bool {
     let lasts = network.steps[n].lasts;
     matches!(lasts, Lasts::Nature { .. }) && lasts.high() - lasts.low() >= WIDE
-}
-
-fn is_over(built: &Built, n: usize) -> bool {
-    built.past.as_ref().is_some_and(|past| past.states[n] == State::Done)
 }
 
 /// The next step that the cook stretches, unless nature stretches another before it.

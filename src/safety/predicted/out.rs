@@ -20,8 +20,9 @@ pub struct Said {
     pub cure: Text,
 }
 
-/// From the first phase without control to the end of `about`, or of the phase before it where the food is not in there. How warm it stays on
-/// the table is not predicted.
+/// From the first phase without control to the end of `about`, or of the phase before it where the food is not in there.
+/// How warm it stays on the table is not predicted.
+///
 /// Says nothing where the rule is met and `closes` is not set: more may come. Gives back whether it was said, and `None`
 /// where the food is not followed.
 pub fn out(
