@@ -13,6 +13,7 @@ mod stages;
 
 use std::collections::BTreeSet;
 
+use crate::carried::{self, Opened};
 use crate::cook::{Cook, Document, Happened};
 use crate::findings::{Code, Finding, Severity, Stage};
 use crate::heat::Curves;
@@ -20,7 +21,7 @@ use crate::ledger::Ledger;
 use crate::quantity::{Scale, Temperature};
 use crate::safety::Judged;
 use crate::tables::{Project, RuleSet, RuleSets};
-use crate::text::{FileId, Files, Sources};
+use crate::text::{FileId, Files, Source, Sources};
 use crate::timing::{self, Timeline};
 use crate::{kit, load, log, resolve};
 
@@ -143,9 +144,37 @@ fn unclear(finding: &Finding) -> bool {
     reading && finding.severity == Severity::Error
 }
 
-/// Compiles a file whose bytes are at hand; `files` gives the ones that it names.
+/// Compiles a file whose bytes are at hand; `files` gives the ones that it names. Of a page that carries its texts, those
+/// are compiled, and they name each other alone.
 pub fn compile(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Options) -> Compiled {
-    let mut compiled = plainly(files, path, bytes, options);
+    match carried::open(&path, bytes) {
+        Opened::Text(bytes) => {
+            let name = Source::file_name(&path);
+            compile_text(files, Main { path, name, bytes }, options)
+        }
+        Opened::Page(page) => {
+            let main =
+                Main { path: page.shown(page.name()), name: page.name().to_owned(), bytes: page.bytes() };
+            compile_text(&page, main, options)
+        }
+        Opened::Fault(fault) => {
+            let mut compiled = Compiled::of_nothing(path.clone());
+            let finding = fault.finding(&mut compiled.sources, path);
+            compiled.findings.push(finding);
+            compiled
+        }
+    }
+}
+
+/// The file that everything starts from.
+struct Main {
+    path: String,
+    name: String,
+    bytes: Vec<u8>,
+}
+
+fn compile_text(files: &dyn Files, main: Main, options: &Options) -> Compiled {
+    let mut compiled = plainly(files, main, options);
     if options.cures {
         changed::cure(&mut compiled, files, options);
     }
@@ -153,17 +182,10 @@ pub fn compile(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Option
 }
 
 /// All stages but the one that tries changes.
-fn plainly(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Options) -> Compiled {
-    let mut compiled = Compiled {
-        path: path.clone(),
-        sources: Sources::default(),
-        document: None,
-        worked: Vec::new(),
-        meal: None,
-        scale: Scale::default(),
-        findings: Vec::new(),
-    };
-    match load::admit(&mut compiled.sources, path, bytes) {
+fn plainly(files: &dyn Files, main: Main, options: &Options) -> Compiled {
+    let Main { path, name, bytes } = main;
+    let mut compiled = Compiled::of_nothing(path.clone());
+    match load::admit(&mut compiled.sources, path, name, bytes) {
         Ok(file) => compiled.read(files, file, options),
         Err(finding) => compiled.findings.push(*finding),
     }
@@ -173,6 +195,18 @@ fn plainly(files: &dyn Files, path: String, bytes: Vec<u8>, options: &Options) -
 }
 
 impl Compiled {
+    fn of_nothing(path: String) -> Self {
+        Self {
+            path,
+            sources: Sources::default(),
+            document: None,
+            worked: Vec::new(),
+            meal: None,
+            scale: Scale::default(),
+            findings: Vec::new(),
+        }
+    }
+
     fn read(&mut self, files: &dyn Files, file: FileId, options: &Options) {
         let path = self.sources.get(file).path.clone();
         let own = own::read(files, &mut self.sources, &path, &mut self.findings);

@@ -14,6 +14,7 @@
     clippy::unimplemented
 )]
 
+pub mod carried;
 #[allow(
     clippy::disallowed_methods,
     clippy::print_stderr,

@@ -2,6 +2,7 @@
 //!
 //! The first thing that happens to every file, the one that was named and those that it names.
 
+use crate::carried;
 use crate::findings::{Code, Finding, Text};
 use crate::say;
 use crate::syntax::LONGEST_LINE;
@@ -34,16 +35,24 @@ pub fn load(
         ));
     }
     match files.read(from, path) {
-        Ok((path, bytes)) => admit(sources, path, bytes),
+        Ok((found, bytes)) => {
+            let name = carried::name_from(&sources.get(asked.file).name, path);
+            admit(sources, found, name, bytes)
+        }
         Err(problem) => Err(not_had(path, asked, problem)),
     }
 }
 
-/// Adds a file whose bytes are at hand.
+/// Adds a file whose bytes are at hand; `name` is what the first file calls it.
 ///
 /// # Errors
 /// The finding that says why there is nothing to read.
-pub fn admit(sources: &mut Sources, path: String, bytes: Vec<u8>) -> Result<FileId, Box<Finding>> {
+pub fn admit(
+    sources: &mut Sources,
+    path: String,
+    name: String,
+    bytes: Vec<u8>,
+) -> Result<FileId, Box<Finding>> {
     if bytes.len() > LONGEST_FILE {
         let start = start_of(sources, path, String::new());
         return Err(refuse(
@@ -78,7 +87,18 @@ pub fn admit(sources: &mut Sources, path: String, bytes: Vec<u8>) -> Result<File
             say!["Write a cook in it; `dwell new` makes a first one to start from."],
         ));
     }
-    let file = sources.add(Source::new(path, text));
+    if carried::is_html(text.as_bytes()) {
+        let start = start_of(sources, path, text);
+        return Err(refuse(
+            Code::FileUnreadable,
+            start,
+            say!["This is a page of HTML, and a file that another one names has to be text."],
+            say![
+                "If it is a sheet: `dwell source PAGE -o NAME.dwell` writes the text it was made from. Name that."
+            ],
+        ));
+    }
+    let file = sources.add(Source::called(path, name, text));
     match long_line(sources.get(file)) {
         None => Ok(file),
         Some(at) => Err(refuse(
@@ -136,7 +156,7 @@ mod tests {
 
     fn code(bytes: &[u8]) -> (Option<Code>, Sources, Span) {
         let mut sources = Sources::default();
-        match admit(&mut sources, "cook.dwell".into(), bytes.to_vec()) {
+        match admit(&mut sources, "cook.dwell".into(), "cook.dwell".into(), bytes.to_vec()) {
             Ok(file) => (None, sources, Span::new(file, 0, 0)),
             Err(finding) => (Some(finding.code), sources, finding.span),
         }

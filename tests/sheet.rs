@@ -6,6 +6,7 @@ mod common;
 use std::collections::BTreeSet;
 
 use dwell::compile::{Compiled, Options, compile};
+use dwell::output::sheet::Wanted;
 use dwell::output::{buy, prep, sheet, timelines};
 
 /// An example with the files that it names.
@@ -21,7 +22,7 @@ fn of_text(text: &str) -> Compiled {
 }
 
 fn page(file: &Compiled) -> String {
-    sheet::html(file).unwrap_or_else(|| panic!("a sheet; there was {:#?}", file.findings))
+    sheet::html(file, &Wanted::default()).unwrap_or_else(|| panic!("a sheet; there was {:#?}", file.findings))
 }
 
 /// A tag as it stands: its name (with / where it closes) and what follows the name.
@@ -31,7 +32,10 @@ struct Tag<'p> {
     at: usize,
 }
 
-/// All tags of a page, but for what stands inside `style`.
+/// What stands inside is no text of the page.
+const INSIDE: [(&str, &str); 2] = [("style", "</style>"), ("script", "</script>")];
+
+/// All tags of a page, but for what stands inside `style` and data.
 fn tags(page: &str) -> Vec<Tag<'_>> {
     let mut tags: Vec<Tag<'_>> = Vec::new();
     let mut at = 0;
@@ -41,7 +45,8 @@ fn tags(page: &str) -> Vec<Tag<'_>> {
         let inside = page[start + 1..end].trim_end_matches('/');
         let name = inside.split(char::is_whitespace).next().unwrap_or_default();
         tags.push(Tag { name, rest: &inside[name.len()..], at: start });
-        at = if name == "style" { end + page[end..].find("</style>").expect("its end") } else { end + 1 };
+        let inside = INSIDE.iter().find(|(opening, _)| *opening == name);
+        at = inside.map_or(end + 1, |(_, closing)| end + page[end..].find(closing).expect("its end"));
     }
     tags
 }
@@ -66,7 +71,11 @@ fn text(page: &str) -> String {
     let mut rest = body;
     while let Some((before, after)) = rest.split_once('<') {
         text.push_str(before);
-        let skipped = if after.starts_with("svg") { "</svg>" } else { ">" };
+        let skipped = match after.split([' ', '>']).next() {
+            Some("svg") => "</svg>",
+            Some("script") => "</script>",
+            _ => ">",
+        };
         let inline = ["bdi", "/bdi", "code", "/code", "time", "/time", "span", "/span", "strong", "/strong"];
         let name = after.split(['>', ' ']).next().unwrap_or_default();
         if !inline.contains(&name) {
@@ -95,9 +104,9 @@ fn headings(page: &str) -> Vec<String> {
 }
 
 const VOID: [&str; 4] = ["meta", "br", "input", "!DOCTYPE"];
-const HTML: [&str; 31] = [
-    "html", "head", "title", "style", "body", "main", "footer", "section", "div", "h1", "h2", "h3", "p",
-    "ul", "ol", "li", "table", "caption", "thead", "tbody", "tr", "th", "td", "span", "strong", "code",
+const HTML: [&str; 32] = [
+    "html", "head", "title", "style", "script", "body", "main", "footer", "section", "div", "h1", "h2", "h3",
+    "p", "ul", "ol", "li", "table", "caption", "thead", "tbody", "tr", "th", "td", "span", "strong", "code",
     "bdi", "time", "pre", "svg", "desc",
 ];
 const SVG: [&str; 5] = ["text", "line", "rect", "polyline", "polygon"];
@@ -155,6 +164,14 @@ fn assert_sound(page: &str) {
         assert!(known, "{around}");
         if tag.name == "!DOCTYPE" {
             continue;
+        }
+        // What no browser runs.
+        if tag.name == "script" {
+            let data = ["application/json", "application/ld+json"];
+            assert!(
+                attributes(&tag).iter().any(|(name, kind)| *name == "type" && data.contains(kind)),
+                "{around}"
+            );
         }
         for (name, value) in attributes(&tag) {
             assert!(ATTRIBUTES.contains(&name), "{name} in {around}");
@@ -332,7 +349,7 @@ fn errors_stand_on_top_in_words_and_nothing_is_called_safe() {
     assert!(caution < error && error < plan, "{said}");
     for (name, _) in common::examples() {
         let file = example(&name);
-        let Some(page) = sheet::html(&file) else { continue };
+        let Some(page) = sheet::html(&file, &Wanted::default()) else { continue };
         assert_sound(&page);
         let said = text(&page).to_lowercase();
         assert!(!said.split(|c: char| !c.is_alphabetic()).any(|word| word == "safe"), "{name}");
@@ -342,7 +359,7 @@ fn errors_stand_on_top_in_words_and_nothing_is_called_safe() {
 #[test]
 fn what_is_not_understood_has_no_sheet() {
     for text in ["", "kit oven is oven\n", "cook \"x\"\n  serves many\n"] {
-        assert_eq!(sheet::html(&of_text(text)), None, "{text}");
+        assert_eq!(sheet::html(&of_text(text), &Wanted::default()), None, "{text}");
     }
 }
 
@@ -398,7 +415,7 @@ fn hostile_text_in_every_field_stays_text() {
         ("lamb on bench", "lamb on <i>y</i>"),
     ] {
         let other = text.replace(from, to);
-        if let Some(page) = sheet::html(&of_text(&other)) {
+        if let Some(page) = sheet::html(&of_text(&other), &Wanted::default()) {
             assert_sound(&page);
         }
     }

@@ -7,7 +7,7 @@ use clap::{Parser, Subcommand, ValueEnum};
 
 pub use commands::{
     Check, CheckFormat, Curve, CurveFormat, Deny, Explain, Export, Fmt, KitTable, Listing, New, ProbeFormat,
-    Probing, Schema, SchemaOf, Sheet, Table, Timeline, TimelineFormat,
+    Probing, Schema, SchemaOf, Sheet, SheetFor, Source, Table, Timeline, TimelineFormat,
 };
 pub use shared::{Compiling, Format, Output, Probe};
 
@@ -48,6 +48,8 @@ pub enum Command {
     Prep(Listing),
     /// A page to print and put on the wall: the plan with boxes to tick, and everything else, as HTML
     Sheet(Sheet),
+    /// The text that a sheet was made from, byte for byte
+    Source(Source),
     /// The whole compiled cook as JSON
     Export(Export),
     /// The JSON Schema of what `export` or `probe` writes

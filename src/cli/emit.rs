@@ -52,6 +52,7 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
             deliver(&page, Format::Text, &read, output)?;
         }
         TimelineFormat::Json => deliver(&timelines::json(file), Format::Json, &read, output)?,
+        TimelineFormat::Svg => out::deliver(&timelines::svg(file, &heard()), output.output.as_deref())?,
         TimelineFormat::Ics => {
             let calendar = timelines::ics(file, heard())
                 .map_err(|why| Unusable(format!("{}: {why}", clean::line(&file.path))))?;

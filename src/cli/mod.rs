@@ -14,6 +14,7 @@ mod probe;
 mod progress;
 mod reference;
 mod sheet;
+mod source;
 mod together;
 
 use std::process::ExitCode;
@@ -70,6 +71,7 @@ fn command(cli: &Cli) -> Outcome {
         Command::Buy(listing) => emit::buy(listing, cli.color),
         Command::Prep(listing) => emit::prep(listing, cli.color),
         Command::Sheet(args) => sheet::run(args, cli.color),
+        Command::Source(args) => source::run(args),
         Command::Export(export) => emit::export(export, cli.color),
         Command::Probe(args) => probe::run(args, cli.color),
         Command::Schema(args) => emit::schema(args),

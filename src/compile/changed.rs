@@ -1,8 +1,8 @@
 //! Compiles a file with another text, for cures to be tried.
 
-use super::{Compiled, Options, plainly};
+use super::{Compiled, Main, Options, plainly};
 use crate::cures::{self, Said};
-use crate::text::{FileProblem, Files};
+use crate::text::{FileProblem, Files, Source};
 
 /// Puts down the cures of what was found.
 pub fn cure(compiled: &mut Compiled, files: &dyn Files, options: &Options) {
@@ -15,7 +15,8 @@ pub fn cure(compiled: &mut Compiled, files: &dyn Files, options: &Options) {
     let again = |file, text: &str| {
         let changed = Changed { files, path: &compiled.sources.get(file).path, text };
         let bytes = changed.bytes(main).unwrap_or_else(|| compiled.main_text().as_bytes().to_vec());
-        self::said(&plainly(&changed, main.to_owned(), bytes, &options))
+        let main = Main { path: main.to_owned(), name: Source::file_name(main), bytes };
+        self::said(&plainly(&changed, main, &options))
     };
     let cooks: Vec<_> = compiled.cooks().iter().map(|worked| worked.cook).collect();
     let found = cures::find(&cooks, &compiled.sources, &said, &again);

@@ -15,18 +15,24 @@ pub fn read(files: &dyn Files, sources: &mut Sources, from: &str, findings: &mut
         match files.read(from, &path) {
             Err(FileProblem::Missing) => path.insert_str(0, "../"),
             Err(FileProblem::Outside | FileProblem::Unreadable(_)) => break,
-            Ok((path, bytes)) => return admit(sources, path, bytes, findings),
+            Ok((found, bytes)) => return admit(sources, found, path, bytes, findings),
         }
     }
     Project::default()
 }
 
-fn admit(sources: &mut Sources, path: String, bytes: Vec<u8>, findings: &mut Vec<Finding>) -> Project {
+fn admit(
+    sources: &mut Sources,
+    path: String,
+    name: String,
+    bytes: Vec<u8>,
+    findings: &mut Vec<Finding>,
+) -> Project {
     // Nothing in it, nothing laid over the tables.
     if bytes.trim_ascii().is_empty() {
         return Project::default();
     }
-    let file = match load::admit(sources, path, bytes) {
+    let file = match load::admit(sources, path, name, bytes) {
         Ok(file) => file,
         Err(finding) => {
             findings.push(*finding);

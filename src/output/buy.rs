@@ -112,6 +112,12 @@ pub fn list(cooks: &[&Cook]) -> BuyList {
     BuyList { format: "dwell.buy/1".into(), cooks: cooks.collect(), suppliers }
 }
 
+/// What the cook needs of an item, wherever it comes from: "70 g coarse sea salt"; `None` of what is made on the way.
+pub(super) fn needed(cook: &Cook, item: &Item) -> Option<String> {
+    let (Origin::Food(stock) | Origin::Ingredient(stock)) = &item.origin else { return None };
+    Some(Line { had: None, ..line(cook, item, stock) }.words(&[]))
+}
+
 fn line(cook: &Cook, item: &Item, stock: &Stock) -> Line {
     let sum = stock.amount.as_ref().map(|amount| amount.value.clone());
     let pieces = stock.shape.pieces.as_ref().map(|pieces| PiecesToBuy {

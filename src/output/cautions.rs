@@ -8,14 +8,19 @@ use crate::text::FileId;
 
 /// A word about the errors of a file, if it has any.
 pub fn of_errors(file: &Compiled) -> Option<String> {
+    of_errors_in(file, &file.path)
+}
+
+/// The same of the file by another name than its path.
+pub fn of_errors_in(file: &Compiled, name: &str) -> Option<String> {
     let errors = file.findings.iter().filter(|finding| finding.severity == Severity::Error).count();
-    let path = clean::line(&file.path);
+    let name = clean::line(name);
     let errors = match errors {
         0 => return None,
         1 => "1 error".to_owned(),
         _ => format!("{errors} errors"),
     };
-    Some(format!("CAUTION: {path} has {errors}. Do not cook from this before `dwell check` finds none."))
+    Some(format!("CAUTION: {name} has {errors}. Do not cook from this before `dwell check` finds none."))
 }
 
 /// The same, and what the forecast itself warns of.

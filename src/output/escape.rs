@@ -21,6 +21,11 @@ pub fn json(value: &impl Serialize) -> String {
     String::from_utf8(bytes).unwrap_or_default()
 }
 
+/// The same for the inside of a `script` element of HTML, whose end nothing in it can be taken for.
+pub fn json_in_page(value: &impl Serialize) -> String {
+    json(value).replace('<', "\\u003c").replace('>', "\\u003e").replace('&', "\\u0026")
+}
+
 /// Text for the inside of an XML element or of an attribute between double quotes, SVG and HTML included.
 pub fn xml(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());

@@ -4,10 +4,12 @@ mod ics;
 mod json;
 mod page;
 mod picture;
+mod svg;
 mod text;
 pub(super) mod words;
 
 pub use ics::{Above, NoCalendar, ics};
 pub use json::{JobJson, PhaseJson, ServingJson, Stamp, TimelineJson, json};
 pub(super) use page::day_name;
+pub use svg::svg;
 pub use text::text;

@@ -17,6 +17,12 @@ pub fn json(file: &Compiled) -> String {
     plan(file).map_or_else(String::new, |plan| escape::json(&timeline::json(plan, file.scale)))
 }
 
+/// As a picture; `notes` stand above it.
+pub fn svg(file: &Compiled, notes: &[String]) -> String {
+    let above: Vec<String> = cautions::of_errors(file).into_iter().chain(notes.iter().cloned()).collect();
+    plan(file).map_or_else(String::new, |plan| timeline::svg(plan, &above))
+}
+
 /// As a calendar; `notes` stand in each of its events.
 ///
 /// # Errors

@@ -1,5 +1,6 @@
 //! Files as they were read, and lines in them.
 
+use std::path::Path;
 use std::sync::OnceLock;
 
 use super::{FileId, Span};
@@ -7,7 +8,10 @@ use super::{FileId, Span};
 /// One file: the path people know it by and its text.
 #[derive(Debug)]
 pub struct Source {
+    /// As it is shown to people of this run.
     pub path: String,
+    /// As the file that was named first would call it, wherever that lies.
+    pub name: String,
     pub text: String,
     /// Found when first asked for: only what is shown to people needs lines.
     line_starts: OnceLock<Vec<u32>>,
@@ -15,7 +19,19 @@ pub struct Source {
 
 impl Source {
     pub fn new(path: impl Into<String>, text: impl Into<String>) -> Self {
-        Self { path: path.into(), text: text.into(), line_starts: OnceLock::new() }
+        let path = path.into();
+        let name = Self::file_name(&path);
+        Self::called(path, name, text)
+    }
+
+    /// The last part of a path.
+    pub fn file_name(path: &str) -> String {
+        Path::new(path).file_name().map_or(path.to_owned(), |name| name.to_string_lossy().into_owned())
+    }
+
+    /// One whose name is not the last part of its path.
+    pub fn called(path: impl Into<String>, name: impl Into<String>, text: impl Into<String>) -> Self {
+        Self { path: path.into(), name: name.into(), text: text.into(), line_starts: OnceLock::new() }
     }
 
     fn line_starts(&self) -> &[u32] {
@@ -69,6 +85,11 @@ impl Sources {
 
     pub fn get(&self, file: FileId) -> &Source {
         &self.files[file.0 as usize]
+    }
+
+    /// In the order in which they were read: the one that was named comes first.
+    pub fn all(&self) -> &[Source] {
+        &self.files
     }
 
     /// The text that a span covers.

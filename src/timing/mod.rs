@@ -30,7 +30,7 @@ mod verdict;
 mod words;
 
 pub use branches::{Branch, Case};
-pub use clock::{Clock, Minute, Reading, Wall};
+pub use clock::{Clock, DAY, Minute, Reading, Wall};
 pub use meal::{Dish, Planned, menu_strategy, plan_menu};
 pub use plan::{plan, plan_with};
 pub use progress::{Progress, State};

@@ -73,6 +73,7 @@ fn no_command_lets_it_through() {
             &["curve", "--format", "csv", "cook.dwell"],
             &["curve", "--format", "json", "cook.dwell"],
             &["curve", "--format", "svg", "cook.dwell"],
+            &["timeline", "--format", "svg", "cook.dwell"],
             &["buy", "cook.dwell"],
             &["prep", "cook.dwell"],
             &["sheet", "cook.dwell"],

@@ -51,3 +51,63 @@ fn another_serving_time_moves_the_plan_on_the_wall() {
     let page = folder.run(&["sheet", "apples.dwell", "--serve", "19:30"]).out.replace('\u{a0}', " ");
     assert!(page.contains("Serve apples between 19:30 and 19:45"), "{page}");
 }
+
+#[test]
+fn a_page_is_taken_instead_of_its_text_and_gives_it_back() {
+    let folder = Folder::with("apples.dwell", GOOD);
+    folder.run(&["sheet", "apples.dwell", "-o", "shared.html"]);
+    let page = std::fs::read(folder.path("shared.html")).expect("the page");
+    std::fs::remove_file(folder.path("apples.dwell")).expect("it was there");
+    for command in ["timeline", "curve", "buy", "prep", "export", "sheet"] {
+        let of_page = folder.run(&[command, "shared.html"]);
+        folder.file("apples.dwell", GOOD);
+        let of_text = folder.run(&[command, "apples.dwell"]);
+        std::fs::remove_file(folder.path("apples.dwell")).expect("it was there");
+        assert_eq!(of_page.status, Some(0), "{of_page:?}");
+        assert_eq!(of_page.out.replace("shared.html#", ""), of_text.out, "{command}");
+    }
+    let ran = folder.run(&["check", "shared.html"]);
+    assert!(ran.out.starts_with("shared.html#apples.dwell: no errors"), "{ran:?}");
+    assert_eq!(folder.run(&["fmt", "--check", "shared.html"]).status, Some(0));
+    assert_eq!(folder.run(&["source", "shared.html"]).out, GOOD);
+    assert_eq!(folder.run(&["source", "shared.html", "-o", "back.dwell"]).status, Some(0));
+    assert_eq!(std::fs::read_to_string(folder.path("back.dwell")).expect("the text"), GOOD);
+    assert_eq!(std::fs::read(folder.path("shared.html")).expect("the page"), page);
+}
+
+#[test]
+fn nothing_writes_text_over_a_page() {
+    let folder = Folder::with("apples.dwell", GOOD.replace("  serves", "    serves"));
+    folder.run(&["sheet", "apples.dwell", "-o", "shared.html"]);
+    let page = std::fs::read(folder.path("shared.html")).expect("the page");
+    let ran = folder.run(&["fmt", "shared.html"]);
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.err.contains("dwell source"), "{}", ran.err);
+    let ran = folder.run(&["fmt", "--check", "shared.html"]);
+    assert_eq!((ran.status, ran.out.as_str()), (Some(1), "shared.html\n"), "{ran:?}");
+    let ran = folder.run(&["source", "shared.html", "-o", "./shared.html"]);
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert_eq!(std::fs::read(folder.path("shared.html")).expect("the page"), page);
+}
+
+#[test]
+fn what_carries_no_text_is_named() {
+    let folder = Folder::with("other.html", "<!DOCTYPE html><title>x</title>");
+    folder.file("apples.dwell", GOOD);
+    let ran = folder.run(&["check", "other.html"]);
+    assert_eq!(ran.status, Some(1), "{ran:?}");
+    assert!(ran.err.contains("[file-unreadable]") && ran.err.contains("carries no cook"), "{}", ran.err);
+    assert_eq!(folder.run(&["source", "other.html"]).status, Some(2));
+    assert_eq!(folder.run(&["source", "apples.dwell"]).status, Some(2));
+    folder.run(&["sheet", "apples.dwell", "-o", "shared.html"]);
+    let ran = folder.run(&["source", "shared.html", "pears.dwell"]);
+    assert_eq!(ran.status, Some(2), "{ran:?}");
+    assert!(ran.err.contains("there are: apples.dwell"), "{}", ran.err);
+}
+
+#[test]
+fn the_options_of_a_sheet_stand_beside_its_text() {
+    let folder = Folder::with("apples.dwell", GOOD);
+    let page = folder.run(&["sheet", "apples.dwell", "--serves", "8", "--fahrenheit"]).out;
+    assert!(page.contains("<code>--serves 8 --fahrenheit</code>"), "{page}");
+}

@@ -90,7 +90,7 @@ pub struct Timeline {
     #[arg(long, value_name = "NAME=WHEN", requires = "now")]
     pub done: Vec<String>,
 
-    /// ics is a calendar, and needs a date
+    /// ics is a calendar, and needs a date; svg is a picture
     #[arg(long, value_enum, default_value_t = TimelineFormat::Text)]
     pub format: TimelineFormat,
 
@@ -103,6 +103,7 @@ pub enum TimelineFormat {
     Text,
     Json,
     Ics,
+    Svg,
 }
 
 #[derive(Debug, Args)]
@@ -217,8 +218,35 @@ pub struct Sheet {
     #[arg(long, value_name = "WHEN")]
     pub serve: Option<String>,
 
+    /// How much of it
+    #[arg(long = "for", value_enum, default_value_t = SheetFor::Full, value_name = "WHOM")]
+    pub whom: SheetFor,
+
     #[command(flatten)]
     pub compiling: Compiling,
+
+    #[command(flatten)]
+    pub output: Output,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum SheetFor {
+    /// Page one alone
+    Wall,
+    /// A page for each dish of a menu, or for each place of work of one cook
+    Station,
+    /// Everything
+    Full,
+}
+
+#[derive(Debug, Args)]
+pub struct Source {
+    /// A page that `dwell sheet` wrote; - is standard input
+    pub page: PathBuf,
+
+    /// One of the other files that the page carries, by its name there
+    #[arg(value_name = "NAME")]
+    pub name: Option<String>,
 
     #[command(flatten)]
     pub output: Output,

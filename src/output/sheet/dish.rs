@@ -3,9 +3,9 @@
 use maud::{Markup, html};
 
 use super::marks::{Depth, heading, said};
-use super::{kit, phases, picture, prep, rules, wall};
+use super::{kit, phases, picture, prep, rules};
 use crate::compile::{Compiled, CompiledCook};
-use crate::output::prep as prepping;
+use crate::output::{prep as prepping, serves};
 
 pub fn parts(file: &Compiled, worked: &CompiledCook<'_>, menu: bool) -> Markup {
     let cook = worked.cook;
@@ -15,7 +15,7 @@ pub fn parts(file: &Compiled, worked: &CompiledCook<'_>, menu: bool) -> Markup {
         section.dish[menu] {
             @if menu {
                 h2 dir="auto" { (cook.title.value) }
-                @if let Some(people) = wall::people(worked) { p { (said(&people)) } }
+                @if let Some(people) = serves::people(cook) { p { (said(&format!("for {people}"))) } }
                 @if let Some(about) = &cook.about { p { (said(&about.value)) } }
             }
             @for prepared in &list.cooks { (prep::steps(prepared, depth)) }

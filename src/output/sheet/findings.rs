@@ -32,7 +32,7 @@ fn one(file: &Compiled, finding: &Finding) -> Markup {
         (said(&finding.message.render(file.scale)))
         @if !finding.remedy.is_empty() { br; "What to do: " (said(&finding.remedy.render(file.scale))) }
         @if let Some(rule) = &finding.rule { br; span.small { "Source: " (said(&rule.source)) } }
-        br; span.small { (finding.code.name()) ", " bdi { (source.path) } ", line " (line) }
+        br; span.small { (finding.code.name()) ", " bdi { (source.name) } ", line " (line) }
     }
 }
 

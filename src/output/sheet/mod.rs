@@ -15,7 +15,7 @@ mod marks;
 mod phases;
 mod picture;
 mod prep;
-mod readings;
+pub(super) mod readings;
 mod rules;
 mod source;
 mod wall;
@@ -30,9 +30,28 @@ const STYLE: &str = include_str!("sheet.css");
 /// Nothing is fetched and nothing runs, whatever stands in a file.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 
+/// How much of the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Part {
+    /// Page one alone.
+    Wall,
+    /// A page for each dish of a menu, or for each place of work of one cook.
+    Station,
+    #[default]
+    Full,
+}
+
+/// What is asked for.
+#[derive(Debug, Clone, Default)]
+pub struct Wanted {
+    pub part: Part,
+    /// The options, as they were typed, without which the text makes another sheet.
+    pub options: Vec<String>,
+}
+
 /// The sheet of a file: of its one cook, or of the menu and then of each dish. `None` where there is no cook in it or a
 /// line was not understood.
-pub fn html(file: &Compiled) -> Option<String> {
+pub fn html(file: &Compiled, wanted: &Wanted) -> Option<String> {
     let plan = timelines::plan(file).filter(|_| file.understood())?;
     let cooks = file.cooks();
     let menu = timelines::menu_title(file).is_some();
@@ -43,11 +62,18 @@ pub fn html(file: &Compiled) -> Option<String> {
             @for worked in &cooks { (dish::parts(file, worked, menu)) }
             (findings::list(file, &cooks))
             (forecast::worth())
-            (source::texts(file))
+            (source::texts(file, &wanted.options))
         }
-        footer { p { "Made by dwell from " bdi { (file.path) } ". A plan and a forecast: a probe decides." } }
+        footer { p { "Made by dwell from " bdi { (name(file)) } ". A plan and a forecast: a probe decides." } }
+        (source::recipe(file))
+        (source::carried(file))
     };
     Some(escape::html_page(&page(&plan.title, body).into_string()) + "\n")
+}
+
+/// What the file is called on paper: where it lies is nobody's business there.
+fn name(file: &Compiled) -> &str {
+    file.sources.all().first().map_or(&file.path, |source| &source.name)
 }
 
 fn page(title: &str, body: Markup) -> Markup {

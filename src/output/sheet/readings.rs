@@ -76,7 +76,7 @@ fn moment(phase: &Phase, planned: &PhaseLine) -> Option<Window> {
 }
 
 /// "until core 84 °C"; "at its end: core 55 °C to 72 °C".
-fn ought(phase: &Phase, scale: Scale) -> Option<String> {
+pub fn ought(phase: &Phase, scale: Scale) -> Option<String> {
     let tests = phase.until.iter().flat_map(|until| &until.tests).map(|test| test_words(&test.value, scale));
     let tests = tests.collect::<Vec<_>>().join(" and ");
     let checks = phase.checks.iter().map(|check| check_words(&check.value, scale));

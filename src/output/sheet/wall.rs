@@ -3,11 +3,11 @@
 use maud::{Markup, html};
 
 use super::marks::{line, said, tick, times};
-use super::{findings, readings};
+use super::{findings, name, readings};
 use crate::compile::{Compiled, CompiledCook};
 use crate::cook::Document;
 use crate::output::timeline::words;
-use crate::output::{cautions, curve};
+use crate::output::{cautions, curve, serves};
 use crate::quantity::Scale;
 use crate::timing::{JobLine, Timeline};
 
@@ -16,7 +16,7 @@ pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>]) -> Mar
         section.wall.menu[plan.is_menu()] {
             h1 dir="auto" { (plan.title) }
             p.about { (said(&about(file, cooks))) }
-            @if let Some(caution) = cautions::of_errors(file) {
+            @if let Some(caution) = cautions::of_errors_in(file, name(file)) {
                 div.caution { p { strong { (said(&caution)) } } (findings::of_errors(file)) }
             }
             (findings::allowed(file, cooks))
@@ -43,19 +43,11 @@ fn about(file: &Compiled, cooks: &[CompiledCook<'_>]) -> String {
     let dish = |worked: &CompiledCook<'_>| {
         let title = menu.then_some(worked.cook.title.value.as_str());
         let told = worked.cook.about.as_ref().filter(|_| !menu).map(|about| about.value.clone());
-        let people = people(worked);
+        let people = serves::people(worked.cook).map(|people| format!("for {people}"));
         let parts = [title.map(str::to_owned), people, told.map(|told| format!("– {told}"))];
         parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
     };
     cooks.iter().map(dish).collect::<Vec<_>>().join("; ")
-}
-
-/// "for 16 people, 170 g each"
-pub fn people(worked: &CompiledCook<'_>) -> Option<String> {
-    let serves = worked.cook.serves.as_ref()?;
-    let people = if serves.people == 1 { "1 person".to_owned() } else { format!("{} people", serves.people) };
-    let each = serves.each.as_ref().map_or_else(String::new, |each| format!(", {} each", each.value.show()));
-    Some(format!("for {people}{each}"))
 }
 
 /// The plan: a body of rows for each day.

@@ -19,7 +19,7 @@ impl Files for NoFiles {
 
 fuzz_target!(|bytes: &[u8]| {
     let mut sources = Sources::default();
-    let Ok(file) = admit(&mut sources, "any.dwell".into(), bytes.to_vec()) else { return };
+    let Ok(file) = admit(&mut sources, "any.dwell".into(), "any.dwell".into(), bytes.to_vec()) else { return };
     let text = sources.get(file).text.clone();
 
     let (tree, findings) = syntax::parse(file, &text);

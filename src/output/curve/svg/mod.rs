@@ -1,25 +1,13 @@
 //! The curves as a picture that stands alone: on a page, on paper, or read aloud.
 
-mod draw;
 mod panel;
-
-use std::fmt::Write;
 
 use super::A_PROBE_DECIDES;
 use super::chart::Chart;
 use super::shown::nothing;
 use super::{Shown, Start, words};
-use crate::output::escape::xml;
+use crate::output::drawing::{Anchor, Drawing, LINE, MARGIN, page, paragraph};
 use crate::quantity::Scale;
-use draw::{Anchor, Drawing};
-
-const WIDTH: f64 = 800.0;
-const MARGIN: f64 = 16.0;
-const LINE: f64 = 18.0;
-/// Characters of running text that fit across.
-const CHARACTERS: usize = 112;
-/// And of bold text.
-const BOLD_CHARACTERS: usize = 96;
 
 /// What is told apart by colour is told apart by kind of line as well, so that grey paper and every eye
 /// will do.
@@ -80,7 +68,7 @@ pub fn svg(title: &str, cooks: &[Shown<'_>], cautions: &[String], scale: Scale) 
     }
     y = paragraph(&mut drawing, y, "", A_PROBE_DECIDES);
     told.push(A_PROBE_DECIDES.to_owned());
-    page(title, &told.join(" "), &drawing, y + MARGIN)
+    page("dwell-curve", STYLE, &format!("{title}: predicted temperatures"), &told.join(" "), &drawing, y)
 }
 
 /// One cook from `y` down; gives where it ends.
@@ -114,30 +102,4 @@ fn sentences(chart: &Chart, start: Option<Start>, scale: Scale) -> Vec<String> {
     let phases = chart.stretches.iter().map(|stretch| words::stretch(stretch, start, scale));
     let limits = chart.limits.iter().map(|limit| format!("{}.", words::limit(limit, chart, scale)));
     std::iter::once(format!("{}, predicted:", chart.food.name)).chain(phases).chain(limits).collect()
-}
-
-/// Wrapped text from `y` down; gives where it ends.
-fn paragraph(drawing: &mut Drawing, mut y: f64, class: &str, text: &str) -> f64 {
-    let fit = if class.is_empty() { CHARACTERS } else { BOLD_CHARACTERS };
-    for line in textwrap::wrap(&crate::output::clean::line(text), fit) {
-        y += LINE;
-        drawing.text(MARGIN, y, class, Anchor::Start, &line);
-    }
-    y
-}
-
-fn page(title: &str, told: &str, drawing: &Drawing, height: f64) -> String {
-    let mut page = String::new();
-    // Writing to a String cannot fail.
-    let _ = write!(
-        page,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"dwell-curve\" role=\"img\" viewBox=\"0 0 {WIDTH} \
-         {height:.0}\" width=\"{WIDTH}\" height=\"{height:.0}\">\n<title>{}</title>\n<desc>{}</desc>\n\
-         <style>{STYLE}</style>\n\
-         <rect class=\"paper\" width=\"{WIDTH}\" height=\"{height:.0}\"/>\n{}</svg>\n",
-        xml(&format!("{title}: predicted temperatures")),
-        xml(told),
-        drawing.marks()
-    );
-    page
 }

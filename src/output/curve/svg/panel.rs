@@ -1,11 +1,10 @@
 //! The panel of one food: axes, phases, curves and limits.
 
-use super::draw::{Anchor, Drawing, width};
-use super::{CHARACTERS, LINE, MARGIN, WIDTH};
 use crate::heat::Sample;
 use crate::output::curve::axis::Axis;
 use crate::output::curve::chart::Chart;
 use crate::output::curve::{Start, words};
+use crate::output::drawing::{Anchor, CHARACTERS, Drawing, LINE, MARGIN, WIDTH, width};
 use crate::quantity::Scale;
 
 const LEFT: f64 = 64.0;

@@ -1,4 +1,4 @@
-//! The few marks that a picture is made of, as SVG.
+//! The few marks that a picture is made of, as SVG, and the page that they stand on.
 
 use std::fmt::Write;
 
@@ -6,6 +6,14 @@ use unicode_width::UnicodeWidthStr;
 
 use crate::output::clean;
 use crate::output::escape::xml;
+
+pub const WIDTH: f64 = 800.0;
+pub const MARGIN: f64 = 16.0;
+pub const LINE: f64 = 18.0;
+/// Characters of running text that fit across.
+pub const CHARACTERS: usize = 112;
+/// And of bold text.
+const BOLD_CHARACTERS: usize = 96;
 
 /// Which end of a text stands at its place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,4 +88,27 @@ fn path(points: impl Iterator<Item = (f64, f64)>) -> Vec<String> {
     let mut path: Vec<String> = points.map(|(x, y)| format!("{x:.1},{y:.1}")).collect();
     path.dedup();
     path
+}
+
+/// Wrapped text from `y` down, bold where it has a class; gives where it ends.
+pub fn paragraph(drawing: &mut Drawing, mut y: f64, class: &str, text: &str) -> f64 {
+    let fit = if class.is_empty() { CHARACTERS } else { BOLD_CHARACTERS };
+    for line in textwrap::wrap(&clean::line(text), fit) {
+        y += LINE;
+        drawing.text(MARGIN, y, class, Anchor::Start, &line);
+    }
+    y
+}
+
+/// The whole picture, down to `y`; `told` is for those who cannot see it.
+pub fn page(class: &str, style: &str, title: &str, told: &str, drawing: &Drawing, y: f64) -> String {
+    let height = y + MARGIN;
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"{class}\" role=\"img\" viewBox=\"0 0 {WIDTH} {height:.0}\" \
+         width=\"{WIDTH}\" height=\"{height:.0}\">\n<title>{}</title>\n<desc>{}</desc>\n<style>{style}</style>\n\
+         <rect class=\"paper\" width=\"{WIDTH}\" height=\"{height:.0}\"/>\n{}</svg>\n",
+        xml(title),
+        xml(told),
+        drawing.marks()
+    )
 }

@@ -1,0 +1,184 @@
+//! The JSON-LD of a sheet, held against the vocabulary of schema.org. Which properties a type has, what they expect, and
+//! what search engines ask for is set down here from memory; durations are read by a crate of others.
+
+mod common;
+
+use std::collections::BTreeSet;
+
+use dwell::compile::{Compiled, Options, compile};
+use dwell::output::sheet::{self, Wanted};
+use dwell::output::timelines;
+use serde_json::Value;
+
+/// What a property may hold.
+enum Kind {
+    Text,
+    /// ISO 8601.
+    Duration,
+    /// One of these types, or a list of them.
+    Type(&'static str),
+    Texts,
+}
+use Kind::{Duration, Text, Texts, Type};
+
+/// The properties that are used here, of the types that stand here; a type has those of its parents: `Recipe` is a `HowTo`,
+/// that a `CreativeWork`, and that a `Thing`.
+const VOCABULARY: [(&str, &[(&str, Kind)]); 6] = [
+    (
+        "Recipe",
+        &[
+            ("name", Text),
+            ("description", Text),
+            ("creditText", Text),
+            ("isBasedOn", Type("CreativeWork")),
+            ("recipeYield", Text),
+            ("keywords", Text),
+            ("prepTime", Duration),
+            ("cookTime", Duration),
+            ("totalTime", Duration),
+            ("recipeIngredient", Texts),
+            ("supply", Type("HowToSupply")),
+            ("tool", Type("HowToTool")),
+            ("recipeInstructions", Type("HowToSection")),
+        ],
+    ),
+    ("CreativeWork", &[("name", Text)]),
+    ("HowToSupply", &[("name", Text)]),
+    ("HowToTool", &[("name", Text)]),
+    ("HowToSection", &[("name", Text), ("itemListElement", Type("HowToStep"))]),
+    ("HowToStep", &[("text", Text)]),
+];
+
+/// Without these no recipe is one; the picture that search engines ask for as well is not to be had.
+const NEEDED: [&str; 4] = ["name", "recipeIngredient", "recipeInstructions", "recipeYield"];
+
+fn example(name: &str) -> Compiled {
+    let all = common::examples();
+    let files: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    let text = files.iter().find(|(known, _)| *known == name).expect("an example").1;
+    compile(&common::Memory(&files), name.into(), text.into(), &Options::default())
+}
+
+/// The recipes of a page, as a reader of HTML finds them.
+fn recipes(page: &str) -> Vec<Value> {
+    let parts: Vec<&str> = page.split("<script type=\"application/ld+json\">").collect();
+    let [_, part] = parts.as_slice() else { panic!("one block: {}", parts.len()) };
+    let data = part.split_once("</script>").expect("its end").0;
+    assert!(!data.contains(['<', '>', '&']), "{data}");
+    let data: Value = serde_json::from_str(data).expect("JSON");
+    assert_eq!(data["@context"], "https://schema.org");
+    data["@graph"].as_array().expect("a graph").clone()
+}
+
+fn of(file: &Compiled) -> Vec<Value> {
+    recipes(&sheet::html(file, &Wanted::default()).expect("a sheet"))
+}
+
+fn assert_typed(value: &Value, wanted: &str) {
+    assert_eq!(value["@type"], wanted, "{value}");
+    let properties = VOCABULARY.iter().find(|(name, _)| *name == wanted).expect("a known type").1;
+    for (name, value) in value.as_object().expect("an object").iter().filter(|(name, _)| *name != "@type") {
+        let (_, kind) =
+            properties.iter().find(|(known, _)| known == name).unwrap_or_else(|| panic!("{wanted}.{name}"));
+        let some = |text: &Value| {
+            assert!(text.as_str().is_some_and(|text| !text.trim().is_empty()), "{name}: {text}")
+        };
+        match kind {
+            Text => some(value),
+            Texts => value.as_array().expect(name).iter().for_each(some),
+            Duration => {
+                minutes(value.as_str().expect(name));
+            }
+            Type(inner) => match value.as_array() {
+                Some(all) => all.iter().for_each(|one| assert_typed(one, inner)),
+                None => assert_typed(value, inner),
+            },
+        }
+    }
+}
+
+/// A duration as another crate reads it, in minutes.
+fn minutes(text: &str) -> u64 {
+    let read = iso8601::duration(text).unwrap_or_else(|why| panic!("{text}: {why}"));
+    let seconds = std::time::Duration::from(read).as_secs();
+    assert!(seconds > 0 && seconds % 60 == 0, "{text}");
+    seconds / 60
+}
+
+#[test]
+fn every_example_keeps_to_the_vocabulary() {
+    let mut dishes = 0;
+    for (name, _) in common::examples() {
+        let file = example(&name);
+        let Some(page) = sheet::html(&file, &Wanted::default()) else { continue };
+        for recipe in recipes(&page) {
+            assert_typed(&recipe, "Recipe");
+            let has: BTreeSet<&str> = recipe.as_object().unwrap().keys().map(String::as_str).collect();
+            assert!(NEEDED.iter().all(|name| has.contains(name)), "{name}: {has:?}");
+            for list in ["recipeIngredient", "recipeInstructions", "tool"] {
+                assert!(!recipe[list].as_array().expect(list).is_empty(), "{name}: {list}");
+            }
+            dishes += 1;
+        }
+    }
+    assert!(dishes >= 10, "{dishes}");
+}
+
+#[test]
+fn the_times_are_those_of_the_plan() {
+    let file = example("overnight-shoulder.dwell");
+    let recipes = of(&file);
+    let [recipe] = recipes.as_slice() else { panic!("one") };
+    let timeline: Value = serde_json::from_str(&timelines::json(&file)).expect("JSON");
+    let seconds = |stamp: &Value| stamp.as_u64().expect("seconds from the start");
+    let total = seconds(&timeline["servings"][0]["from"]) - seconds(&timeline["start_earliest"]);
+    assert_eq!(minutes(recipe["totalTime"].as_str().unwrap()) * 60, total);
+    // Half an hour at most to trim and season it, 6 h of smoke and up to 4 h of crust: none longer than the whole.
+    let cook = minutes(recipe["cookTime"].as_str().unwrap());
+    assert!((600..=total / 60).contains(&cook), "{cook}");
+    assert!(minutes(recipe["prepTime"].as_str().unwrap()) < 120);
+}
+
+#[test]
+fn a_recipe_says_what_the_file_says() {
+    let recipes = of(&example("overnight-shoulder.dwell"));
+    let recipe = &recipes[0];
+    assert_eq!(recipe["name"], "Overnight smoked shoulder");
+    assert_eq!(recipe["recipeYield"], "16 people, 170 g each");
+    let all = recipe.to_string();
+    for said in [
+        "2 pieces of 3.2 kg (6.4 kg)",
+        "coarse sea salt",
+        "Until core 84 °C",
+        "Look for juice pooling on top.",
+        "\"HowToSupply\"",
+    ] {
+        assert!(all.contains(said), "{said}: {all}");
+    }
+    let menu = of(&example("club-supper.dwell"));
+    let names: Vec<&str> = menu.iter().map(|recipe| recipe["name"].as_str().unwrap()).collect();
+    assert_eq!(
+        names,
+        ["Overnight smoked shoulder", "Baked beans from the day before", "Celeriac, roasted whole"]
+    );
+}
+
+#[test]
+fn hostile_text_stays_text() {
+    let hostile = "</script><!--<script>alert(1)</script> & x";
+    let text = format!(
+        "cook \"T{hostile}\"\n  about \"A{hostile}\"\n  by \"B{hostile}\"\n  adapted from \"C{hostile}\"\n  serves 1\n\
+         \x20 rules us-food-code\nkit bench is bench\nfood pear is apple\n  100 g\n\
+         phase cut is prep\n  pear on bench\n  takes 5 min\n  do \"J{hostile}\"\n  note \"N{hostile}\"\nserve pear\n  at 13:00\n"
+    );
+    let file = compile(&common::Memory(&[]), "test.dwell".into(), text.into(), &Options::default());
+    let recipes = of(&file);
+    let recipe = &recipes[0];
+    assert_typed(recipe, "Recipe");
+    assert_eq!(recipe["name"], format!("T{hostile}"));
+    assert_eq!(recipe["description"], format!("A{hostile}"));
+    assert_eq!(recipe["creditText"], format!("B{hostile}"));
+    assert_eq!(recipe["isBasedOn"]["name"], format!("C{hostile}"));
+    let steps = recipe["recipeInstructions"][0]["itemListElement"].as_array().unwrap();
+    assert!(steps.iter().any(|step| step["text"] == format!("J{hostile}")), "{steps:?}");
+}
