@@ -19,7 +19,7 @@ use crate::findings::{Code, Finding, Severity, Stage};
 use crate::heat::Curves;
 use crate::ledger::Ledger;
 use crate::quantity::{Scale, Temperature};
-use crate::safety::Judged;
+use crate::safety::{Deadline, Judged};
 use crate::tables::{Project, RuleSet, RuleSets};
 use crate::text::{FileId, Files, Source, Sources};
 use crate::timing::{self, Timeline};
@@ -79,6 +79,7 @@ struct Worked {
     ledger: Ledger,
     curves: Curves,
     judged: Vec<Judged>,
+    deadlines: Vec<Deadline>,
     sets: Vec<&'static RuleSet>,
     timeline: Option<Timeline>,
 }
@@ -91,6 +92,8 @@ pub struct CompiledCook<'c> {
     /// Predicted temperatures; empty where a line was not understood.
     pub curves: &'c Curves,
     pub judged: &'c [Judged],
+    /// What its rules say has to have come about by when.
+    pub deadlines: &'c [Deadline],
     /// The sets that judge it.
     pub sets: &'c [&'static RuleSet],
     /// `None` where a line was not understood: its times would be those of another cook.
@@ -107,8 +110,8 @@ impl Compiled {
         };
         let both = cooks.into_iter().zip(&self.worked);
         both.map(|(cook, worked)| {
-            let Worked { ledger, curves, judged, sets, timeline } = worked;
-            CompiledCook { cook, ledger, curves, judged, sets, timeline: timeline.as_ref() }
+            let Worked { ledger, curves, judged, deadlines, sets, timeline } = worked;
+            CompiledCook { cook, ledger, curves, judged, deadlines, sets, timeline: timeline.as_ref() }
         })
         .collect()
     }

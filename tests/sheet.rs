@@ -6,7 +6,7 @@ mod common;
 use std::collections::BTreeSet;
 
 use dwell::compile::{Compiled, Options, compile};
-use dwell::output::sheet::Wanted;
+use dwell::output::sheet::{Part, Wanted};
 use dwell::output::{buy, prep, sheet, timelines};
 
 /// An example with the files that it names.
@@ -191,11 +191,12 @@ fn assert_sound(page: &str) {
     assert!(!page.chars().any(|c| c != '\n' && dwell::output::clean::acts(c)));
 }
 
-const OF_ONE: [&str; 20] = [
+const OF_ONE: [&str; 21] = [
     "h1 Overnight smoked shoulder",
     "caption What to do",
     "caption What to read",
     "h2 If it gets late",
+    "h2 The plan at a glance",
     "h2 To buy",
     "h3 From butcher",
     "h3 From dry store",
@@ -223,8 +224,8 @@ fn the_parts_of_one_cook_stand_in_their_order() {
     let set =
         headings.iter().position(|heading| heading.starts_with("caption FDA Food Code, 2022, United States"));
     headings.remove(set.expect("the rule set by its full name"));
-    assert_eq!(headings[..20], OF_ONE);
-    assert_eq!(headings[20..], ["h3 clubhouse.dwell"]);
+    assert_eq!(headings[..21], OF_ONE);
+    assert_eq!(headings[21..], ["h3 clubhouse.dwell"]);
 }
 
 #[test]
@@ -239,6 +240,7 @@ fn a_menu_has_one_plan_and_then_its_dishes() {
         tops,
         [
             "If it gets late",
+            "The plan at a glance",
             "To buy",
             "Overnight smoked shoulder",
             "Baked beans from the day before",
@@ -486,4 +488,62 @@ fn luminance(colour: &str) -> f64 {
         if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
     };
     0.2126 * channel(0) + 0.7152 * channel(1) + 0.0722 * channel(2)
+}
+
+fn part(file: &Compiled, part: Part) -> String {
+    sheet::html(file, &Wanted { part, options: Vec::new() }).expect("a sheet")
+}
+
+/// The sheet that hangs on the wall alone is page one of the whole, with the text of it still inside.
+#[test]
+fn the_wall_sheet_is_page_one() {
+    for name in ["overnight-shoulder.dwell", "club-supper.dwell", "too-cool.dwell"] {
+        let file = example(name);
+        let (wall, full) = (part(&file, Part::Wall), page(&file));
+        assert_sound(&wall);
+        let first = |page: &str| {
+            let section = page.split_once("<section").expect("page one").1;
+            section.split_once("</section>").expect("its end").0.to_owned()
+        };
+        let there = |page: &str| text(&format!("<body><section{}", first(page)));
+        let same = |said: String| said.replace("see “What the check found”", "dwell check tells them");
+        assert_eq!(same(there(&wall)), same(there(&full)), "{name}");
+        assert_eq!(wall.matches("<section").count(), 1);
+        assert!(wall.contains("id=\"dwell-page\""));
+    }
+}
+
+/// Every job, reading and limit is at exactly one station.
+#[test]
+fn stations_share_all_that_is_to_be_done() {
+    for (name, stations) in [("overnight-shoulder.dwell", 3), ("club-supper.dwell", 3), ("chilli.dwell", 0)] {
+        let file = example(name);
+        let (shared, full) = (part(&file, Part::Station), page(&file));
+        assert_sound(&shared);
+        let walls = shared.matches("<section class=\"wall").count();
+        assert!(walls == stations || stations == 0, "{name}: {walls}");
+        for what in ["job", "reading", "limit"] {
+            let ids = |page: &str| {
+                let all = page.split(" id=\"").skip(1).filter_map(|id| id.split('"').next());
+                all.filter(|id| id.rsplit('-').next().is_some_and(|last| last.starts_with(what))).count()
+            };
+            assert_eq!(ids(&shared), ids(&full), "{name}: {what}");
+        }
+        let rows = |page: &str| page.matches("type=\"checkbox\" aria-labelledby").count();
+        let bought = full.matches("aria-labelledby=\"buy").count();
+        assert_eq!(rows(&shared), rows(&full) - bought, "{name}");
+    }
+    let menu = part(&example("club-supper.dwell"), Part::Station);
+    let heads: Vec<String> = headings(&menu).into_iter().filter(|head| head.starts_with("h1")).collect();
+    assert_eq!(
+        heads,
+        ["h1 Overnight smoked shoulder", "h1 Baked beans from the day before", "h1 Celeriac, roasted whole"]
+    );
+}
+
+#[test]
+fn limits_in_time_stand_on_page_one() {
+    let said = text(&part(&example("overnight-shoulder.dwell"), Part::Wall));
+    assert!(said.contains("Not so by then: throw it away."), "{said}");
+    assert!(said.contains("4 h after trim starts"), "{said}");
 }

@@ -236,8 +236,7 @@ pub fn buy(args: &Listing, colour: Colour) -> Outcome {
 /// `dwell prep`.
 pub fn prep(args: &Listing, colour: Colour) -> Outcome {
     listing(args, colour, |cooks, format| {
-        let list =
-            prepping::list(&cooks.iter().map(|worked| (worked.cook, worked.ledger)).collect::<Vec<_>>());
+        let list = prepping::judged(cooks);
         match format {
             Format::Text => prepping::text(&list),
             Format::Json => escape::json(&list),

@@ -120,7 +120,7 @@ impl Work<'_> {
         };
         let curves = predicted.curves;
         findings.extend(predicted.findings);
-        let mut judged = Vec::new();
+        let (mut judged, mut deadlines) = (Vec::new(), Vec::new());
         let mut at_worst = match self.understood && !self.is_read() {
             true => choices::judged_at_worst(cook, &ledger, &sets).into_iter(),
             false => Vec::new().into_iter(),
@@ -131,13 +131,18 @@ impl Work<'_> {
                 choices::add(&mut verdicts, at_worst);
             }
             judged.extend(verdicts.judged);
+            deadlines.extend(verdicts.deadlines);
             let follows = |finding: &Finding| phase_lost && finding.code == Code::RawIntoCooked;
             findings.extend(verdicts.findings.into_iter().filter(|finding| !follows(finding)));
         }
 
         findings.extend(safety::growth(cook, &curves, &findings));
 
-        Judging { worked: Worked { ledger, curves, judged, sets, timeline: None }, findings, planned: true }
+        Judging {
+            worked: Worked { ledger, curves, judged, deadlines, sets, timeline: None },
+            findings,
+            planned: true,
+        }
     }
 
     /// Puts the findings on a cook with those of the others.

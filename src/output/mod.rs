@@ -6,6 +6,7 @@ pub mod buy;
 pub mod cautions;
 pub mod clean;
 pub mod curve;
+mod deadlines;
 mod drawing;
 pub mod escape;
 pub mod explain;

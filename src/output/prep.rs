@@ -4,7 +4,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::buy::ForCook;
+use super::deadlines::{self, DeadlineRow};
 use super::measure::{Measure, tidy};
+use crate::compile::CompiledCook;
 use crate::cook::{Amount, Call, Cook, CoverKind, ItemId, Lasts, Origin, Phase, PhaseId, Purpose, Stock};
 use crate::ledger::{Drawn, Ledger, Weight};
 use crate::quantity::Scale;
@@ -33,6 +35,9 @@ pub struct CookPrep {
     pub to_hand: Vec<Step>,
     /// Bench work on food that has been heated.
     pub later: Vec<Step>,
+    /// Until when at the latest, by the rules of the cook, and what then.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub deadlines: Vec<DeadlineRow>,
     /// What each serving holds.
     pub served: Vec<ServedFood>,
     /// What applies to this cook, whatever the rules say of it.
@@ -114,6 +119,16 @@ pub struct StepDraw {
     pub lies_in: bool,
 }
 
+/// The same, with the limits in time of each cook.
+pub fn judged(cooks: &[CompiledCook<'_>]) -> PrepList {
+    let mut list = list(&cooks.iter().map(|worked| (worked.cook, worked.ledger)).collect::<Vec<_>>());
+    for (prep, worked) in list.cooks.iter_mut().zip(cooks) {
+        prep.deadlines =
+            worked.deadlines.iter().map(|deadline| deadlines::row(deadline, worked.cook)).collect();
+    }
+    list
+}
+
 /// The prep of several cooks, one below the other.
 pub fn list(cooks: &[(&Cook, &Ledger)]) -> PrepList {
     let cooks = cooks.iter().map(|(cook, ledger)| cook_prep(cook, ledger)).collect();
@@ -153,7 +168,7 @@ fn cook_prep(cook: &Cook, ledger: &Ledger) -> CookPrep {
     let serves = cook.serves.as_ref().map(|serves| serves.people);
     let cautions = safety::cautions::cautions(cook).iter().map(|caution| caution.text.clone()).collect();
     let cook_of = ForCook { title: cook.title.value.clone(), serves };
-    CookPrep { cook: cook_of, before, to_hand, later, served: served(cook), cautions }
+    CookPrep { cook: cook_of, before, to_hand, later, deadlines: Vec::new(), served: served(cook), cautions }
 }
 
 fn step(cook: &Cook, ledger: &Ledger, id: PhaseId, phase: &Phase) -> Step {

@@ -12,4 +12,5 @@ pub use ics::{Above, NoCalendar, ics};
 pub use json::{JobJson, PhaseJson, ServingJson, Stamp, TimelineJson, json};
 pub(super) use page::day_name;
 pub use svg::svg;
+pub(super) use svg::svg_pages;
 pub use text::text;

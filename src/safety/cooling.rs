@@ -1,10 +1,10 @@
 //! Cooling: the limits that are declared, against the stages that are published.
 
 use super::chance::typed;
-use super::declared::{core_end, times};
+use super::declared::{Times, core_end, times};
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
-use super::{Verdict, predicted};
+use super::{Verdict, deadline, predicted};
 use crate::findings::{Code, Severity};
 use crate::quantity::{Duration, Temperature};
 use crate::say;
@@ -18,6 +18,9 @@ pub(super) fn cool(report: &mut Report, lot: &mut Lot, about: About) {
     lot.cooling = lot.cooling + times(phase);
     if phase.damaged {
         return;
+    }
+    if before == Times::default() {
+        deadline::cooling(report, lot, about);
     }
     let end = core_end(phase).map(|figure| figure.at);
     // What the phase itself allows: its limit where it has one, else the least it takes.

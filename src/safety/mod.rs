@@ -14,6 +14,7 @@ mod chance;
 mod control;
 mod cooking;
 mod cooling;
+mod deadline;
 mod declared;
 mod flow;
 mod growth;
@@ -41,6 +42,7 @@ mod waiting;
 mod walk;
 mod without_air;
 
+pub use deadline::{ByThen, Deadline, Since};
 pub use growth::growth;
 pub use listing::{RuleRow, listing};
 pub use microbial::{FoodMicrobes, Line, Microbe, microbial, opened, sorts};
@@ -86,6 +88,8 @@ pub struct Judged {
 pub struct Verdicts {
     pub judged: Vec<Judged>,
     pub findings: Vec<Finding>,
+    /// In the order in which they were come upon; none twice.
+    pub deadlines: Vec<Deadline>,
 }
 
 /// Judges `cook`, with what is predicted of it, by `rules`.

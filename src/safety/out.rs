@@ -4,7 +4,7 @@ use super::declared::{Heat, Times, core_checks, in_the_cold, setting, times};
 use super::holding::{counts_as_cold, counts_as_hot};
 use super::lot::{Clock as Afresh, Lot};
 use super::report::{About, Fault, Report};
-use super::{Verdict, allowance, predicted, raw};
+use super::{Verdict, allowance, deadline, predicted, raw};
 use crate::cook::{Phase, Purpose};
 use crate::findings::{Code, Severity, Text};
 use crate::quantity::{Duration, Temperature};
@@ -310,6 +310,7 @@ pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
                 " are allowed.",
             ];
             report.judged(&rule.id, Verdict::Met, about, why);
+            deadline::out(report, lot, about, rule, limit);
         } else {
             let span = report.cook.phase(last).lasts_span;
             let said = predicted::Said { span, cure: mend(lot) };

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Judged, Verdict, Verdicts};
+use super::{Deadline, Judged, Verdict, Verdicts};
 use crate::cook::{Cook, ItemId, PhaseId};
 use crate::findings::{CitedRule, Code, Finding, Severity, Text};
 use crate::heat::Curves;
@@ -119,6 +119,13 @@ impl<'a> Report<'a> {
             food: Some(self.food_name(about.food)),
             why,
         });
+    }
+
+    /// A limit in time that a rule hands on.
+    pub fn deadline(&mut self, deadline: Deadline) {
+        if !self.verdicts.deadlines.contains(&deadline) {
+            self.verdicts.deadlines.push(deadline);
+        }
     }
 
     pub fn is_broken(&self, rule: &str, about: About) -> bool {

@@ -1,5 +1,6 @@
 //! Where a food has been, phase by phase, so that its predicted curve can be followed through them.
 
+use super::deadline::Since;
 use super::report::About;
 use crate::cook::{Cook, ItemId, PhaseId, Purpose};
 
@@ -49,15 +50,54 @@ impl Trails {
         if of_food.is_empty() { self.0.iter().filter_map(from).collect() } else { of_food }
     }
 
+    /// The last of `phases` and those of them that come straight before it, and where the food was before; each way once.
+    pub fn last_outing(&self, phases: &[PhaseId]) -> Vec<(Since, Vec<PhaseId>)> {
+        let Some(&last) = phases.last() else { return Vec::new() };
+        let outing = |Trail(steps): &Trail| {
+            let mut way: Vec<PhaseId> = steps.iter().map(|step| step.phase).collect();
+            // It may be about to go through the last one.
+            let end = way.iter().rposition(|phase| *phase == last).unwrap_or_else(|| {
+                way.push(last);
+                way.len() - 1
+            });
+            let from = way[..end].iter().rposition(|phase| !phases.contains(phase));
+            let first = from.map_or(0, |at| at + 1);
+            let since = from.map_or(Since::StartOf(way[first]), |at| Since::EndOf(way[at]));
+            (since, way[first..=end].to_vec())
+        };
+        once(self.0.iter().map(outing))
+    }
+
+    /// Where it left the heat last; where it began, if it never was in the heat.
+    pub fn heat_left(&self, cook: &Cook) -> Vec<Since> {
+        let left = |Trail(steps): &Trail| {
+            let last = steps.iter().rev().find(|step| heats(cook, step));
+            let first = || steps.first().map(|step| Since::StartOf(step.phase));
+            last.map(|step| Since::EndOf(step.phase)).or_else(first)
+        };
+        once(self.0.iter().filter_map(left))
+    }
+
     /// Since the heat.
     pub fn since_heat(&self, cook: &Cook) -> Vec<Vec<About>> {
-        let heats = |step: &About| {
-            matches!(cook.phase(step.phase).purpose, Purpose::Cook | Purpose::Reheat | Purpose::HotHold)
-        };
         let after = |Trail(steps): &Trail| {
-            let from = steps.iter().rposition(heats).map_or(0, |last| last + 1);
+            let from = steps.iter().rposition(|step| heats(cook, step)).map_or(0, |last| last + 1);
             steps.get(from..).unwrap_or_default().to_vec()
         };
         self.0.iter().map(after).filter(|steps| !steps.is_empty()).collect()
     }
+}
+
+fn heats(cook: &Cook, step: &About) -> bool {
+    matches!(cook.phase(step.phase).purpose, Purpose::Cook | Purpose::Reheat | Purpose::HotHold)
+}
+
+fn once<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
+    let mut each: Vec<T> = Vec::new();
+    for one in all {
+        if !each.contains(&one) {
+            each.push(one);
+        }
+    }
+    each
 }

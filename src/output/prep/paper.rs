@@ -32,6 +32,12 @@ fn write(page: &mut String, cook: &CookPrep) {
         }
     }
     part(page, "Later, when it has been hot", &cook.later, &mut number);
+    if !cook.deadlines.is_empty() {
+        page.push_str("\nNo later than\n");
+        for deadline in &cook.deadlines {
+            paragraph(page, 2, 4, &deadline.text);
+        }
+    }
     page.push_str("\nAllergens in what is served\n");
     for food in &cook.served {
         paragraph(page, 2, 6, &food.words());

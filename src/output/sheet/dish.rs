@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use super::marks::{Depth, heading, said};
-use super::{kit, phases, picture, prep, rules};
+use super::{Scope, kit, phases, picture, prep, rules};
 use crate::compile::{Compiled, CompiledCook};
 use crate::output::{prep as prepping, serves};
 
@@ -11,6 +11,7 @@ pub fn parts(file: &Compiled, worked: &CompiledCook<'_>, menu: bool) -> Markup {
     let cook = worked.cook;
     let depth = if menu { Depth::Below } else { Depth::Part };
     let list = prepping::list(&[(cook, worked.ledger)]);
+    let all = Scope::all(&cook.title.value);
     html! {
         section.dish[menu] {
             @if menu {
@@ -18,9 +19,9 @@ pub fn parts(file: &Compiled, worked: &CompiledCook<'_>, menu: bool) -> Markup {
                 @if let Some(people) = serves::people(cook) { p { (said(&format!("for {people}"))) } }
                 @if let Some(about) = &cook.about { p { (said(&about.value)) } }
             }
-            @for prepared in &list.cooks { (prep::steps(prepared, depth)) }
-            (phases::table(worked, depth))
-            (kit::table(worked, file.scale, depth))
+            @for prepared in &list.cooks { (prep::steps(prepared, &all, depth)) }
+            (phases::table(worked, &all, depth))
+            (kit::table(worked, file.scale, &all, depth))
             (picture::figures(file, worked, depth))
             (rules::tables(worked, file.scale, depth))
             @for prepared in &list.cooks { (prep::cautions(prepared, depth)) }

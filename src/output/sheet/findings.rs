@@ -55,15 +55,16 @@ pub fn allowed(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
     }
 }
 
-/// "2 warnings: see “What the check found”."; `None` where there are none.
-pub fn count_of_warnings(file: &Compiled) -> Option<String> {
+/// "2 warnings: see “What the check found”."; `None` where there are none. `listed` where they stand on a later page.
+pub fn count_of_warnings(file: &Compiled, listed: bool) -> Option<String> {
     let warnings = file.findings.iter().filter(|finding| finding.severity == Severity::Warning).count();
     let said = match warnings {
         0 => return None,
         1 => "1 warning".to_owned(),
         more => format!("{more} warnings"),
     };
-    Some(format!("{said}: see “What the check found”."))
+    let place = if listed { "see “What the check found”" } else { "`dwell check` tells them" };
+    Some(format!("{said}: {place}."))
 }
 
 /// What would put the plan right, where it is at fault.

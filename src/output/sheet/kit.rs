@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 
+use super::Scope;
 use super::marks::{Depth, heading, said, times};
 use crate::compile::CompiledCook;
 use crate::cook::{Cook, Kit, KitId, Phase, Setting};
@@ -10,9 +11,13 @@ use crate::quantity::{Duration, Scale};
 /// Its class name in the table.
 const PROBE: &str = "probe thermometer";
 
-pub fn table(worked: &CompiledCook<'_>, scale: Scale, depth: Depth) -> Markup {
+pub fn table(worked: &CompiledCook<'_>, scale: Scale, scope: &Scope<'_>, depth: Depth) -> Markup {
     let needed = worked.cook.kit.iter().enumerate().map(|(n, kit)| (KitId(n as u32), kit));
-    let needed = needed.filter(|(id, kit)| is_used(worked.cook, *id) || kit.class.base_name() == PROBE);
+    let needed: Vec<_> = needed
+        .filter(|(id, kit)| {
+            kit.class.base_name() == PROBE || is_used(worked.cook, *id) && scope.holds_kit(*id)
+        })
+        .collect();
     html! {
         (heading(depth, "Kit"))
         table {

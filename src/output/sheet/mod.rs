@@ -7,9 +7,11 @@
 //! ([`escape::html_page`]).
 
 mod buying;
+mod deadlines;
 mod dish;
 mod findings;
 mod forecast;
+mod glance;
 mod kit;
 mod marks;
 mod phases;
@@ -17,13 +19,16 @@ mod picture;
 mod prep;
 pub(super) mod readings;
 mod rules;
+mod scope;
 mod source;
+mod station;
 mod wall;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use super::{escape, timelines};
 use crate::compile::Compiled;
+use scope::Scope;
 
 const STYLE: &str = include_str!("sheet.css");
 
@@ -57,12 +62,21 @@ pub fn html(file: &Compiled, wanted: &Wanted) -> Option<String> {
     let menu = timelines::menu_title(file).is_some();
     let body = html! {
         main {
-            (wall::page(file, plan, &cooks))
-            (buying::list(&cooks))
-            @for worked in &cooks { (dish::parts(file, worked, menu)) }
-            (findings::list(file, &cooks))
-            (forecast::worth())
-            (source::texts(file, &wanted.options))
+            @match wanted.part {
+                Part::Wall => (wall::page(file, plan, &cooks, &Scope::alone(&plan.title))),
+                Part::Station => {
+                    @for scope in Scope::stations(&cooks) { (station::page(file, plan, &cooks, &scope)) }
+                }
+                Part::Full => {
+                    (wall::page(file, plan, &cooks, &Scope::all(&plan.title)))
+                    (glance::figures(plan))
+                    (buying::list(&cooks))
+                    @for worked in &cooks { (dish::parts(file, worked, menu)) }
+                    (findings::list(file, &cooks))
+                    (forecast::worth())
+                    (source::texts(file, &wanted.options))
+                }
+            }
         }
         footer { p { "Made by dwell from " bdi { (name(file)) } ". A plan and a forecast: a probe decides." } }
         (source::recipe(file))

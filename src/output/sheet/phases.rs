@@ -2,12 +2,13 @@
 
 use maud::{Markup, html};
 
+use super::Scope;
 use super::marks::{Depth, heading, said, times};
 use crate::compile::CompiledCook;
 use crate::output::timeline::words;
 use crate::timing::{PhaseLine, Timeline};
 
-pub fn table(worked: &CompiledCook<'_>, depth: Depth) -> Markup {
+pub fn table(worked: &CompiledCook<'_>, scope: &Scope<'_>, depth: Depth) -> Markup {
     html! {
         @if let Some(plan) = worked.timeline {
             (heading(depth, "Phases by the clock"))
@@ -18,7 +19,7 @@ pub fn table(worked: &CompiledCook<'_>, depth: Depth) -> Markup {
                     th scope="col" { "Lasts" }
                     th scope="col" { "Ends" }
                 } }
-                @for (day, phases) in days(worked, plan) {
+                @for (day, phases) in days(worked, plan, scope) {
                     tbody {
                         tr.day { th colspan="4" scope="rowgroup" { (day) } }
                         @for (phase, notes) in phases { (row(plan, phase, &notes)) }
@@ -32,10 +33,15 @@ pub fn table(worked: &CompiledCook<'_>, depth: Depth) -> Markup {
 type Noted<'c> = (&'c PhaseLine, Vec<&'c str>);
 
 /// In the order of the clock, by the day on which they start; what is not timed comes first.
-fn days<'c>(worked: &CompiledCook<'c>, plan: &'c Timeline) -> Vec<(String, Vec<Noted<'c>>)> {
+fn days<'c>(
+    worked: &CompiledCook<'c>,
+    plan: &'c Timeline,
+    scope: &Scope<'_>,
+) -> Vec<(String, Vec<Noted<'c>>)> {
     let notes =
         worked.cook.phases.iter().map(|phase| phase.notes.iter().map(|note| note.value.as_str()).collect());
     let mut phases: Vec<Noted<'c>> = plan.phases.iter().zip(notes).collect();
+    phases.retain(|(phase, _)| scope.holds(&phase.cook, &phase.name));
     phases.sort_by_key(|(phase, _)| phase.start.map(|start| start.earliest));
     let mut days: Vec<(String, Vec<Noted<'c>>)> = Vec::new();
     for noted in phases {

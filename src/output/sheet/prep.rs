@@ -2,23 +2,30 @@
 
 use maud::{Markup, html};
 
+use super::Scope;
 use super::marks::{Depth, heading, said};
 use crate::output::prep::{CookPrep, READ_THE_LABELS, Step};
 
-pub fn steps(prep: &CookPrep, depth: Depth) -> Markup {
+pub fn steps(prep: &CookPrep, scope: &Scope<'_>, depth: Depth) -> Markup {
+    let inside = |steps: &'_ [Step]| -> Vec<Step> {
+        steps.iter().filter(|step| scope.holds(&prep.cook.title, &step.phase)).cloned().collect()
+    };
+    let (before, to_hand, later) = (inside(&prep.before), inside(&prep.to_hand), inside(&prep.later));
     html! {
-        (heading(depth, "Prep: before the heat goes on"))
-        @if prep.before.is_empty() { p { "There is nothing to do." } }
-        (list(&prep.before, 1))
-        @if !prep.to_hand.is_empty() {
+        @if !before.is_empty() || !scope.is_place() {
+            (heading(depth, "Prep: before the heat goes on"))
+            @if before.is_empty() { p { "There is nothing to do." } }
+            (list(&before, 1))
+        }
+        @if !to_hand.is_empty() {
             (heading(depth, "To have ready, weighed"))
             ul {
-                @for step in &prep.to_hand { li { "for " (said(&step.phase)) ": " (said(&step.draws())) } }
+                @for step in &to_hand { li { "for " (said(&step.phase)) ": " (said(&step.draws())) } }
             }
         }
-        @if !prep.later.is_empty() {
+        @if !later.is_empty() {
             (heading(depth, "Prep: later, when it has been hot"))
-            (list(&prep.later, prep.before.len() + 1))
+            (list(&later, before.len() + 1))
         }
     }
 }

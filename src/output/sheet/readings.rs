@@ -3,6 +3,7 @@
 use maud::{Markup, html};
 
 use super::marks::{line, said, times};
+use super::{Scope, deadlines};
 use crate::compile::{Compiled, CompiledCook};
 use crate::cook::{Check, Phase, Purpose, Test};
 use crate::output::timeline::words;
@@ -17,13 +18,14 @@ struct Reading {
 }
 
 /// Of all cooks, in the order of the clock.
-pub fn table(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
+pub fn table(file: &Compiled, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Markup {
     let several = cooks.len() > 1;
     let mut readings: Vec<Reading> =
-        cooks.iter().flat_map(|worked| of_cook(worked, several, file.scale)).collect();
+        cooks.iter().flat_map(|worked| of_cook(worked, several, scope, file.scale)).collect();
     readings.sort_by_key(|reading| reading.at.map(|at| at.earliest));
+    let limits = deadlines::rows(file, cooks, scope);
     html! {
-        @if !readings.is_empty() {
+        @if !readings.is_empty() || limits.is_some() {
             table.readings {
                 caption { "What to read" }
                 thead { tr {
@@ -33,15 +35,15 @@ pub fn table(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
                     th.written scope="col" { "Reading" }
                 } }
                 tbody {
-                    @for (n, reading) in readings.iter().enumerate() { (row(n, reading)) }
+                    @for (n, reading) in readings.iter().enumerate() { (row(scope.id("reading", n), reading)) }
                 }
+                @if let Some(limits) = limits { (limits) }
             }
         }
     }
 }
 
-fn row(n: usize, reading: &Reading) -> Markup {
-    let id = format!("reading{}", n + 1);
+fn row(id: String, reading: &Reading) -> Markup {
     html! {
         tr {
             td.when {
@@ -54,7 +56,7 @@ fn row(n: usize, reading: &Reading) -> Markup {
     }
 }
 
-fn of_cook(worked: &CompiledCook<'_>, several: bool, scale: Scale) -> Vec<Reading> {
+fn of_cook(worked: &CompiledCook<'_>, several: bool, scope: &Scope<'_>, scale: Scale) -> Vec<Reading> {
     let title = &worked.cook.title.value;
     let of_phase = |(n, phase): (usize, &Phase)| {
         let planned = worked.timeline.and_then(|plan| Some((plan.clock, plan.phases.get(n)?)));
@@ -63,7 +65,8 @@ fn of_cook(worked: &CompiledCook<'_>, several: bool, scale: Scale) -> Vec<Readin
         let phase = words::named(title, &phase.name, several);
         ought.map(|ought| Reading { clock: planned.map(|(clock, _)| clock), at, phase, ought })
     };
-    worked.cook.phases.iter().enumerate().filter_map(of_phase).collect()
+    let numbered = worked.cook.phases.iter().enumerate();
+    numbered.filter(|(_, phase)| scope.holds(title, &phase.name)).filter_map(of_phase).collect()
 }
 
 /// What is said of a phase is for its end; of a serving, for all of it.

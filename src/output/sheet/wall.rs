@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use super::marks::{line, said, tick, times};
-use super::{findings, name, readings};
+use super::{Scope, findings, name, readings};
 use crate::compile::{Compiled, CompiledCook};
 use crate::cook::Document;
 use crate::output::timeline::words;
@@ -11,11 +11,12 @@ use crate::output::{cautions, curve, serves};
 use crate::quantity::Scale;
 use crate::timing::{JobLine, Timeline};
 
-pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>]) -> Markup {
+/// Of all that is cooked, or of a part of it; `cooks` are those that it is about.
+pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Markup {
     html! {
         section.wall.menu[plan.is_menu()] {
-            h1 dir="auto" { (plan.title) }
-            p.about { (said(&about(file, cooks))) }
+            h1 dir="auto" { (scope.title()) }
+            p.about { (said(&about(file, plan, cooks, scope))) }
             @if let Some(caution) = cautions::of_errors_in(file, name(file)) {
                 div.caution { p { strong { (said(&caution)) } } (findings::of_errors(file)) }
             }
@@ -23,23 +24,24 @@ pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>]) -> Mar
             p.promise { strong { (said(&words::promise(plan))) } }
             ul.facts {
                 @if let Some(start) = words::start(plan) { li { (start) } }
-                @for serving in plan.servings.iter().filter_map(|serving| words::serving(plan, serving)) {
+                @let own = plan.servings.iter().filter(|serving| scope.holds_cook(&serving.cook));
+                @for serving in own.filter_map(|serving| words::serving(plan, serving)) {
                     li { (said(&serving)) }
                 }
                 @for reservation in words::reservations(plan) { li { (said(reservation)) } }
-                @if let Some(warnings) = findings::count_of_warnings(file) { li { (warnings) } }
+                @if let Some(warnings) = findings::count_of_warnings(file, scope.is_followed()) { li { (said(&warnings)) } }
             }
-            (jobs(plan, file.scale))
-            (readings::table(file, cooks))
+            (jobs(plan, scope, file.scale))
+            (readings::table(file, cooks, scope))
             (limits(file, cooks))
             (late(file, plan))
         }
     }
 }
 
-/// For whom, and what the writer says of it; of a menu, its dishes.
-fn about(file: &Compiled, cooks: &[CompiledCook<'_>]) -> String {
-    let menu = matches!(file.document, Some(Document::Menu(_)));
+/// For whom, and what the writer says of it; of a menu, its dishes; of a part, of what it is one.
+fn about(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> String {
+    let menu = matches!(file.document, Some(Document::Menu(_))) && !scope.is_part();
     let dish = |worked: &CompiledCook<'_>| {
         let title = menu.then_some(worked.cook.title.value.as_str());
         let told = worked.cook.about.as_ref().filter(|_| !menu).map(|about| about.value.clone());
@@ -47,16 +49,18 @@ fn about(file: &Compiled, cooks: &[CompiledCook<'_>]) -> String {
         let parts = [title.map(str::to_owned), people, told.map(|told| format!("– {told}"))];
         parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
     };
-    cooks.iter().map(dish).collect::<Vec<_>>().join("; ")
+    let of = scope.is_part().then(|| format!("of {}", plan.title));
+    of.into_iter().chain(cooks.iter().map(dish)).collect::<Vec<_>>().join("; ")
 }
 
 /// The plan: a body of rows for each day.
-fn jobs(plan: &Timeline, scale: Scale) -> Markup {
+fn jobs(plan: &Timeline, scope: &Scope<'_>, scale: Scale) -> Markup {
     let clock = &plan.clock;
-    let numbered: Vec<(usize, &JobLine)> = plan.jobs.iter().enumerate().collect();
+    let inside = plan.jobs.iter().filter(|job| scope.holds(&job.cook, &job.phase));
+    let numbered: Vec<(usize, &JobLine)> = inside.enumerate().collect();
     let days = numbered.chunk_by(|a, b| clock.day(a.1.at.earliest) == clock.day(b.1.at.earliest));
     html! {
-        @if plan.jobs.is_empty() { p { "There is nothing to do by hand." } } @else {
+        @if numbered.is_empty() { p { "There is nothing to do by hand." } } @else {
             table.plan {
                 caption { "What to do" }
                 thead { tr {
@@ -70,7 +74,7 @@ fn jobs(plan: &Timeline, scale: Scale) -> Markup {
                         @if let Some((_, first)) = day.first() {
                             tr.day { th colspan="4" scope="rowgroup" { (words::day_heading(clock, first.at.earliest)) } }
                         }
-                        @for (n, job) in day { (row(plan, *n, job, scale)) }
+                        @for (n, job) in day { (row(plan, scope.id("job", *n), job, scope, scale)) }
                     }
                 }
             }
@@ -78,9 +82,8 @@ fn jobs(plan: &Timeline, scale: Scale) -> Markup {
     }
 }
 
-fn row(plan: &Timeline, n: usize, job: &JobLine, scale: Scale) -> Markup {
-    let id = format!("job{}", n + 1);
-    let named = words::named(&job.cook, &job.phase, plan.is_menu());
+fn row(plan: &Timeline, id: String, job: &JobLine, scope: &Scope<'_>, scale: Scale) -> Markup {
+    let named = words::named(&job.cook, &job.phase, plan.is_menu() && !scope.is_part());
     html! {
         tr.left-out[job.dropped] {
             td.box { @if !job.dropped { (tick(&id)) } }

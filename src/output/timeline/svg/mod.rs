@@ -20,7 +20,7 @@ const STYLE: &str = "
 .dwell-plan .paper{fill:#fff}
 .dwell-plan .night{fill:#e4e4ea}
 .dwell-plan .grid{stroke:#c6c6c6}
-.dwell-plan .day{stroke:#1c1c1c;stroke-width:1.4}
+.dwell-plan .day{stroke:#5c5c5c}
 .dwell-plan .axis{stroke:#1c1c1c}
 .dwell-plan .frame{fill:none;stroke:#0b3c6f}
 .dwell-plan .sure{fill:#0b3c6f}
@@ -31,7 +31,8 @@ const STYLE: &str = "
 .dwell-plan .paper{fill:#16181b}
 .dwell-plan .night{fill:#2c3038}
 .dwell-plan .grid{stroke:#43484e}
-.dwell-plan .day,.dwell-plan .axis{stroke:#ececec}
+.dwell-plan .day{stroke:#a8adb3}
+.dwell-plan .axis{stroke:#ececec}
 .dwell-plan .frame{stroke:#b9d9fb}
 .dwell-plan .sure{fill:#b9d9fb}
 .dwell-plan .perhaps{stroke:#b9d9fb}
@@ -39,8 +40,28 @@ const STYLE: &str = "
 }
 ";
 
+/// Rows of one picture on paper.
+const ON_A_PAGE: usize = 26;
+
 /// The picture, below what has to be said first.
 pub fn svg(plan: &Timeline, above: &[String]) -> String {
+    picture(plan, &in_order(plan), above)
+}
+
+/// The same in pictures that each go on one page of paper.
+pub fn svg_pages(plan: &Timeline) -> Vec<String> {
+    in_order(plan).chunks(ON_A_PAGE).map(|phases| picture(plan, phases, &[])).collect()
+}
+
+/// What is timed, dish by dish and in the order of the clock.
+fn in_order(plan: &Timeline) -> Vec<&PhaseLine> {
+    let mut timed: Vec<&PhaseLine> = plan.phases.iter().filter(|phase| Scale::holds(phase)).collect();
+    let dish = |phase: &PhaseLine| plan.phases.iter().position(|other| other.cook == phase.cook);
+    timed.sort_by_cached_key(|phase| (dish(phase), phase.start.map(|start| start.earliest)));
+    timed
+}
+
+fn picture(plan: &Timeline, timed: &[&PhaseLine], above: &[String]) -> String {
     let mut drawing = Drawing::default();
     let mut told = above.to_vec();
     let mut y = MARGIN + LINE;
@@ -51,15 +72,11 @@ pub fn svg(plan: &Timeline, above: &[String]) -> String {
     let promise = words::promise(plan);
     y = paragraph(&mut drawing, y + 4.0, "", &promise);
     told.push(promise);
-    let mut timed: Vec<&PhaseLine> = plan.phases.iter().filter(|phase| Scale::holds(phase)).collect();
-    // In the order of the clock, and dish by dish.
-    let dish = |phase: &PhaseLine| plan.phases.iter().position(|other| other.cook == phase.cook);
-    timed.sort_by_key(|phase| (dish(phase), phase.start.map(|start| start.earliest)));
     match Scale::of(plan) {
-        Some(scale) => y = rows::draw(&mut drawing, plan, &scale, &timed, y),
+        Some(scale) => y = rows::draw(&mut drawing, plan, &scale, timed, y),
         None => y = paragraph(&mut drawing, y + 4.0, "", "Nothing of it can be timed."),
     }
-    told.extend(timed.iter().map(|phase| format!("{}.", rows::label(plan, phase, plan.is_menu()))));
+    told.extend(timed.iter().map(|phase| format!("{}.", rows::told(plan, phase))));
     let open: Vec<String> = plan
         .phases
         .iter()
@@ -86,7 +103,7 @@ fn key(drawing: &mut Drawing, plan: &Timeline, y: f64) -> f64 {
     for (class, meaning) in marks.into_iter().chain(night) {
         match class {
             "perhaps" => rows::striped(drawing, x, x + 30.0, y - 9.0),
-            "hands" => rows::hands(drawing, x + 24.0, y - 10.0),
+            "hands" => rows::hands(drawing, x + 24.0, y - 4.0),
             _ => drawing.rect(class, (x, y - 9.0), (30.0, rows::BAR)),
         }
         drawing.text(x + 36.0, y, "", Anchor::Start, meaning);

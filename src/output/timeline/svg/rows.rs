@@ -1,6 +1,6 @@
 //! A row for each phase: its name and times, and below them its bar.
 
-use super::scale::{LEFT, RIGHT, Scale};
+use super::scale::{RIGHT, Scale};
 use crate::output::curve::words::shorten;
 use crate::output::drawing::{Anchor, Drawing, LINE, MARGIN, width};
 use crate::output::timeline::words;
@@ -8,11 +8,12 @@ use crate::timing::{PhaseLine, Timeline, Window};
 
 /// How high a bar is.
 pub const BAR: f64 = 9.0;
-const ROW: f64 = LINE + BAR + 7.0;
+const ROW: f64 = LINE + BAR + 8.0;
 /// The least that shows of what lasts a moment.
 const LEAST: f64 = 3.0;
 /// Characters of a name that is not cut.
-const NAME: usize = 60;
+const NAME: usize = 58;
+const KIT: usize = 30;
 
 /// Draws the clock and all rows from `y` down; gives where they end.
 pub fn draw(drawing: &mut Drawing, plan: &Timeline, scale: &Scale, phases: &[&PhaseLine], y: f64) -> f64 {
@@ -44,10 +45,18 @@ fn row(drawing: &mut Drawing, plan: &Timeline, scale: &Scale, phase: &PhaseLine,
     let (left, right) = (scale.x(start.earliest), scale.x(last));
     let right = right.max(left + LEAST).min(RIGHT);
     let left = left.min(right - LEAST);
-    let label = label(plan, phase, false);
-    // Above its bar, moved to the left where it would run over the edge.
-    let x = left.min(RIGHT - width(&label)).max(LEFT);
-    drawing.text(x, y + LINE - 4.0, "", Anchor::Start, &label);
+    let whole = Window { earliest: start.earliest, latest: last };
+    let time = |minute| plan.clock.time_of_day(minute);
+    let times = if whole.earliest == whole.latest {
+        time(last)
+    } else {
+        format!("{} to {}", time(whole.earliest), time(last))
+    };
+    let label = format!("{}, {times}", named(phase));
+    // Above its bar, and to the left of it where it would run over the edge.
+    let (x, anchor) =
+        if left + width(&label) <= RIGHT { (left, Anchor::Start) } else { (RIGHT, Anchor::End) };
+    drawing.text(x, y + LINE - 4.0, "", anchor, &label);
     let bar = y + LINE;
     striped(drawing, left, right, bar);
     if start.latest < end.earliest {
@@ -56,7 +65,7 @@ fn row(drawing: &mut Drawing, plan: &Timeline, scale: &Scale, phase: &PhaseLine,
     }
     let of_it = |job: &&crate::timing::JobLine| job.cook == phase.cook && job.phase == phase.name;
     for job in plan.jobs.iter().filter(of_it).filter(|job| job.hands > 0) {
-        hands(drawing, scale.x(job.at.earliest), bar - 1.0);
+        hands(drawing, scale.x(job.at.earliest), bar + BAR);
     }
 }
 
@@ -66,16 +75,21 @@ pub fn striped(drawing: &mut Drawing, left: f64, right: f64, y: f64) {
     drawing.rect("frame", (left, y), (right - left, BAR));
 }
 
-/// A mark on the upper edge of a bar.
+/// A mark on the lower edge of a bar.
 pub fn hands(drawing: &mut Drawing, x: f64, y: f64) {
-    drawing.polygon("hands", [(x - 4.0, y - 3.0), (x + 4.0, y - 3.0), (x, y + 3.0)].into_iter());
+    drawing.polygon("hands", [(x - 4.0, y + 6.0), (x + 4.0, y + 6.0), (x, y - 1.0)].into_iter());
 }
 
-/// "smoke: cabinet, 22:30 to 04:55"; what may start or end at several times has the first and the last of them.
-pub fn label(plan: &Timeline, phase: &PhaseLine, menu: bool) -> String {
-    let name = words::named(&phase.cook, &shorten(&phase.name, NAME), menu);
-    let kit = phase.kit.as_ref().map_or_else(String::new, |kit| format!(": {}", shorten(kit, NAME / 2)));
+/// "smoke: cabinet".
+fn named(phase: &PhaseLine) -> String {
+    let kit = phase.kit.as_ref().map_or_else(String::new, |kit| format!(": {}", shorten(kit, KIT)));
+    format!("{}{kit}", shorten(&phase.name, NAME))
+}
+
+/// "smoke: cabinet, 22:30 to 04:55 (Saturday)": from the first minute it may start to the last it may end.
+pub fn told(plan: &Timeline, phase: &PhaseLine) -> String {
+    let name = words::named(&phase.cook, &named(phase), plan.is_menu());
     let (Some(start), Some(end)) = (phase.start, phase.end) else { return name };
     let whole = Window { earliest: start.earliest, latest: end.latest.max(start.latest) };
-    format!("{name}{kit}, {}", words::times(&plan.clock, whole))
+    format!("{name}, {}", words::times(&plan.clock, whole))
 }

@@ -9,6 +9,8 @@ pub const RIGHT: f64 = WIDTH - MARGIN;
 /// Minutes between two times on the clock.
 const TICKS: [Minute; 12] = [5, 10, 15, 30, 60, 120, 180, 240, 360, 720, 1440, 2880];
 const MOST_TICKS: Minute = 12;
+/// How much wider the letters of a day come out.
+const BOLD: f64 = 1.2;
 
 pub struct Scale {
     clock: Clock,
@@ -45,22 +47,32 @@ impl Scale {
 
     /// Days and times from `y` down; gives where the rows begin.
     pub fn draw(&self, drawing: &mut Drawing, y: f64) -> f64 {
-        let (days, times) = (y + LINE, y + 2.0 * LINE);
-        let mut free = LEFT;
-        for (minute, day) in self.days() {
-            let (x, name) = (self.x(minute).max(free), day_name(&self.clock, day));
-            if x + width(&name) <= RIGHT {
-                drawing.text(x, days, "dish", Anchor::Start, &name);
-                free = x + width(&name) * 1.2 + 10.0;
+        let days = self.days();
+        // Two levels, so that a short first evening keeps its name beside the day after.
+        let levels = days.len().min(2);
+        let mut free = [f64::NEG_INFINITY; 2];
+        for (minute, day) in days {
+            let (x, name) = (self.x(minute), day_name(&self.clock, day));
+            let room = BOLD * width(&name);
+            let x = x.min(RIGHT - room);
+            if let Some(level) = (0..levels).find(|&level| free[level] <= x) {
+                drawing.text(x, y + LINE * (level + 1) as f64, "dish", Anchor::Start, &name);
+                free[level] = x + room + 10.0;
             }
         }
+        let times = y + LINE * (levels + 1) as f64;
         let mut free = f64::NEG_INFINITY;
         for minute in self.ticks() {
             let (x, time) = (self.x(minute), self.clock.time_of_day(minute));
-            let left = (x - width(&time) / 2.0).clamp(LEFT, RIGHT - width(&time));
-            if left >= free {
-                drawing.text(left, times, "", Anchor::Start, &time);
-                free = left + width(&time) + 4.0;
+            let half = width(&time) / 2.0;
+            let (at, anchor) = match x {
+                x if x - half < LEFT => (LEFT, Anchor::Start),
+                x if x + half > RIGHT => (RIGHT, Anchor::End),
+                x => (x, Anchor::Middle),
+            };
+            if x - half >= free {
+                drawing.text(at, times, "", anchor, &time);
+                free = x + half + 4.0;
             }
         }
         times + 6.0

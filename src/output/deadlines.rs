@@ -1,0 +1,93 @@
+//! Limits in time, in words.
+
+use serde::{Deserialize, Serialize};
+
+use super::measure::tidy;
+use crate::cook::{Cook, PhaseId};
+use crate::quantity::Scale;
+use crate::safety::{ByThen, Deadline, Since};
+use crate::timing::{Minute, Timeline};
+
+/// What is to be done once it is too late.
+pub const TOO_LATE: &str = "Not so by then: throw it away.";
+
+/// "core 21 °C or below".
+pub fn what(deadline: &Deadline, scale: Scale) -> String {
+    match deadline.by_then {
+        ByThen::Used => "hot or cold again, or eaten".to_owned(),
+        ByThen::Cold(at) => format!("core {} or below", at.show(scale)),
+        ByThen::ColdAfter { at, from, further } => format!(
+            "core {} or below, and that no more than {} after it was at {}",
+            at.show(scale),
+            further.show(),
+            from.show(scale)
+        ),
+    }
+}
+
+/// "2 h after simmer ends".
+pub fn counted(deadline: &Deadline, cook: &Cook) -> String {
+    let (phase, does) = match deadline.since {
+        Since::StartOf(phase) => (phase, "starts"),
+        Since::EndOf(phase) => (phase, "ends"),
+    };
+    format!("{} after {} {does}", deadline.within.show(), cook.phase(phase).name)
+}
+
+/// When that is at the earliest by the plan.
+pub fn by(deadline: &Deadline, plan: &Timeline) -> Option<Minute> {
+    let line = |phase: PhaseId| plan.phases.get(phase.0 as usize);
+    let since = match deadline.since {
+        Since::StartOf(phase) => line(phase)?.start?.earliest,
+        Since::EndOf(phase) => line(phase)?.end?.earliest,
+    };
+    // A part of a minute is not given away.
+    Some(since + deadline.within.minutes().floor() as Minute)
+}
+
+/// One limit, for programs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, schemars::JsonSchema)]
+pub struct DeadlineRow {
+    pub rule: String,
+    pub set: String,
+    pub food: String,
+    /// The time begins when this phase starts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub after_start_of: Option<String>,
+    /// The time begins when this phase ends.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub after_end_of: Option<String>,
+    pub within_s: f64,
+    /// The middle of the food is no warmer by then; without it, the food is hot or cold again, or eaten.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub core_c: Option<f64>,
+    /// For people.
+    pub text: String,
+}
+
+pub fn row(deadline: &Deadline, cook: &Cook) -> DeadlineRow {
+    let name = |phase: PhaseId| Some(cook.phase(phase).name.clone());
+    let (after_start_of, after_end_of) = match deadline.since {
+        Since::StartOf(phase) => (name(phase), None),
+        Since::EndOf(phase) => (None, name(phase)),
+    };
+    let core = match deadline.by_then {
+        ByThen::Cold(at) | ByThen::ColdAfter { at, .. } => Some(at.celsius()),
+        ByThen::Used => None,
+    };
+    DeadlineRow {
+        rule: deadline.rule.clone(),
+        set: deadline.set.clone(),
+        food: deadline.food.clone(),
+        after_start_of,
+        after_end_of,
+        within_s: deadline.within.seconds(),
+        core_c: core.map(tidy),
+        text: format!(
+            "{}: {} {}. {TOO_LATE}",
+            counted(deadline, cook),
+            deadline.food,
+            what(deadline, cook.scale)
+        ),
+    }
+}
