@@ -1,0 +1,272 @@
+//! Sheets in Chromium, as large as a telephone, a tablet and a page of paper: nothing runs over an edge or is cut, letters
+//! can be told from the paper, everything is reached by the keyboard, and nothing is asked of the network.
+//!
+//! Where there is no Chromium these tests say so and pass; with `DWELL_BROWSER=required` they fail.
+
+#[path = "../common/mod.rs"]
+mod common;
+
+use std::fs::File;
+use std::io::Read;
+use std::net::TcpListener;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::Duration;
+
+use dwell::compile::{Compiled, Options, compile};
+use dwell::output::sheet::{self, Part, Wanted};
+
+fn chromium() -> Option<PathBuf> {
+    let paths = std::env::var_os("PATH").unwrap_or_default();
+    let found = std::env::split_paths(&paths)
+        .flat_map(|folder| ["chromium", "chromium-browser"].map(|name| folder.join(name)))
+        .find(|file| file.is_file());
+    let required = std::env::var_os("DWELL_BROWSER").is_some_and(|value| value == "required");
+    assert!(found.is_some() || !required, "Chromium is not installed");
+    if found.is_none() {
+        eprintln!("no Chromium here: not looked at");
+    }
+    found
+}
+
+/// What it writes to standard output, with a profile of its own and no network. A page that waits for ever is ended.
+fn run(chromium: &Path, folder: &Path, words: &[&str]) -> String {
+    let profile = format!("--user-data-dir={}", folder.join("profile").display());
+    let written = folder.join("written");
+    let mut ran = Command::new(chromium)
+        .args([
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--no-first-run",
+            "--disable-background-networking",
+        ])
+        .args(["--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", "--hide-scrollbars"])
+        .args(["--virtual-time-budget=20000", &profile])
+        .args(words)
+        .stdout(File::create(&written).expect("a file"))
+        .stderr(Stdio::null())
+        .spawn()
+        .expect("Chromium starts");
+    let mut tries = 0;
+    let status = loop {
+        if let Some(status) = ran.try_wait().expect("a status") {
+            break status;
+        }
+        tries += 1;
+        if tries > 1200 {
+            ran.kill().expect("it ends");
+            panic!("Chromium did not come to an end: {words:?}");
+        }
+        std::thread::sleep(Duration::from_millis(100));
+    };
+    assert!(status.success(), "{words:?}");
+    std::fs::read_to_string(&written).expect("text")
+}
+
+fn attribute(text: &str) -> String {
+    text.replace('&', "&amp;").replace('"', "&quot;")
+}
+
+/// The width of the text on A4 paper, less the margins of 12 mm, at 96 to the inch.
+const PAPER: f64 = (210.0 - 24.0) / 25.4 * 96.0;
+
+/// A page with the sheet in frames beside each other; what is for paper is for every screen in the last one.
+fn frames(sheet: &str) -> String {
+    let paper =
+        sheet.replace("@media print{", "@media all{").replace("@media screen and", "@media speech and");
+    let frame = |title: &str, width: f64, sheet: &str| {
+        format!(
+            "<iframe title=\"{title}\" width=\"{width:.0}\" height=\"900\" srcdoc=\"{}\"></iframe>\n",
+            attribute(sheet)
+        )
+    };
+    let frames = [
+        frame("phone", 360.0, sheet),
+        frame("small phone", 320.0, sheet),
+        frame("tablet", 768.0, sheet),
+        frame("paper", PAPER, &paper),
+    ];
+    let style = "iframe{border:0;color-scheme:normal}";
+    format!(
+        "<!DOCTYPE html><meta charset=\"utf-8\"><style>{style}</style><body>{}<script>{}</script></body>",
+        frames.concat(),
+        include_str!("look.js")
+    )
+}
+
+/// Everything that is wrong with a sheet, by the light of day or at night.
+fn look(chromium: &Path, sheet: &str, dark: bool) -> Vec<String> {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("frames.html");
+    std::fs::write(&file, frames(sheet)).expect("the page");
+    let scheme = format!("--blink-settings=preferredColorScheme={}", u8::from(!dark));
+    let address = format!("file://{}", file.display());
+    let dom = run(chromium, folder.path(), &[&scheme, "--window-size=1400,1000", "--dump-dom", &address]);
+    let said = dom.split_once("LOOKED ").unwrap_or_else(|| panic!("it looked: {dom:.2000}")).1;
+    let (head, rest) = said.split_once('\n').expect("a line");
+    assert_eq!(head, if dark { "4 dark" } else { "4 light" });
+    let wrong = rest.split_once("DONE").expect("an end").0;
+    wrong.lines().filter(|line| !line.is_empty()).map(str::to_owned).collect()
+}
+
+fn example(name: &str) -> Compiled {
+    let all = common::examples();
+    let files: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    let text = files.iter().find(|(known, _)| *known == name).expect("an example").1;
+    compile(&common::Memory(&files), name.into(), text.into(), &Options::default())
+}
+
+fn html(file: &Compiled, part: Part) -> String {
+    sheet::html(file, &Wanted { part, options: Vec::new() }).unwrap_or_else(|| panic!("{:#?}", file.findings))
+}
+
+/// A plan of more than forty lines, a title of 120 letters without a blank, German and Arabic, fractions.
+fn long() -> Compiled {
+    let word = "Donauschifffahrtsgesellschaftsbetriebsküchenmeister";
+    let title: String = word.repeat(3).chars().take(120).collect();
+    let mut text = format!(
+        "cook \"{title}\"\n  about \"½ Süßkartoffel, ⅔ Rübe; كتف مدخن طوال الليل\"\n  serves 12\n  rules us-food-code\n\
+         kit Arbeitsflächenabschnitt is bench\nfood apples is apple\n  600 g\n  from \"{word}{word}\"\n"
+    );
+    for n in 1..=42 {
+        text += &format!(
+            "phase {word}-{n} is prep\n  apples on Arbeitsflächenabschnitt\n  takes 5 min to 10 min\n\
+             \x20 do \"قطّع التفاح إلى شرائح رقيقة؛ {word}, 1½ × ⅔\"\n  note \"{word}{word}\"\n"
+        );
+    }
+    text += "serve apples\n  at 20:00, up to 30 min late\n";
+    compile(&common::Memory(&[]), "lang.dwell".into(), text.into(), &Options::default())
+}
+
+#[test]
+fn sheets_stay_whole_and_legible_at_every_size() {
+    let Some(chromium) = chromium() else { return };
+    let long = long();
+    let (shoulder, supper) = (example("overnight-shoulder.dwell"), example("club-supper.dwell"));
+    for (what, sheet, dark) in [
+        ("long", html(&long, Part::Full), false),
+        ("shoulder", html(&shoulder, Part::Full), false),
+        ("shoulder at night", html(&shoulder, Part::Full), true),
+        ("supper", html(&supper, Part::Full), false),
+        ("stations", html(&supper, Part::Station), true),
+        ("errors", html(&example("too-cool.dwell"), Part::Full), false),
+    ] {
+        let wrong = look(&chromium, &sheet, dark);
+        assert!(wrong.is_empty(), "{what}: {wrong:#?}");
+    }
+}
+
+/// The eye itself: what is wrong is seen.
+#[test]
+fn what_is_wrong_is_seen() {
+    let Some(chromium) = chromium() else { return };
+    let sheet = html(&example("overnight-shoulder.dwell"), Part::Wall);
+    for (what, from, to) in [
+        (
+            "over the edge",
+            "<main>",
+            "<main><p style=\"white-space:nowrap\">a line that is much too long for the screen of any telephone there is</p>",
+        ),
+        (
+            "cut",
+            "<main>",
+            "<main><p style=\"width:5rem;overflow:hidden;white-space:nowrap\">a line that is cut off</p>",
+        ),
+        ("contrast", "<main>", "<main><p style=\"color:#999\">grey on white</p>"),
+        ("not reached", "<main>", "<main><input type=\"checkbox\" aria-label=\"x\" disabled>"),
+        ("without a name", "<main>", "<main><input type=\"checkbox\">"),
+    ] {
+        let wrong = look(&chromium, &sheet.replacen(from, to, 1), false);
+        assert!(wrong.iter().any(|line| line.contains(what)), "{what}: {wrong:#?}");
+    }
+}
+
+/// How often something is asked here. Browsers open connections ahead of need; what counts is what goes over them.
+fn listen(listener: TcpListener) -> Arc<AtomicUsize> {
+    let asked = Arc::new(AtomicUsize::new(0));
+    let count = Arc::clone(&asked);
+    std::thread::spawn(move || {
+        for mut stream in listener.incoming().flatten() {
+            let count = Arc::clone(&count);
+            std::thread::spawn(move || {
+                let waits = stream.set_read_timeout(Some(Duration::from_secs(20))).is_ok();
+                if waits && stream.read(&mut [0; 64]).is_ok_and(|bytes| bytes > 0) {
+                    count.fetch_add(1, Ordering::SeqCst);
+                }
+            });
+        }
+    });
+    asked
+}
+
+fn show(chromium: &Path, page: &str) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("sheet.html");
+    std::fs::write(&file, page).expect("the page");
+    run(chromium, folder.path(), &["--dump-dom", &format!("file://{}", file.display())]);
+}
+
+/// Should foreign marks ever get into a sheet, its policy keeps them from the network and from running.
+#[test]
+fn no_request_leaves_the_page() {
+    let Some(chromium) = chromium() else { return };
+    let listener = TcpListener::bind("127.0.0.1:0").expect("a port");
+    let there = listener.local_addr().expect("an address");
+    let asked = listen(listener);
+    let sheet = html(&example("overnight-shoulder.dwell"), Part::Full);
+    let foreign = format!(
+        "<main><img src=\"http://{there}/x.png\"><link rel=\"stylesheet\" href=\"http://{there}/x.css\">\
+         <iframe src=\"http://{there}/\"></iframe><script>fetch(\"http://{there}/y\")</script>"
+    );
+    let sheet = sheet.replacen("<main>", &foreign, 1);
+    show(&chromium, &sheet);
+    assert_eq!(asked.load(Ordering::SeqCst), 0);
+    // What is asked where no policy forbids it is heard.
+    let (before, after) = sheet.split_once("<meta http-equiv").expect("the policy");
+    show(&chromium, &format!("{before}{}", after.split_once('>').expect("its end").1));
+    assert!(asked.load(Ordering::SeqCst) > 0);
+}
+
+/// How many pages a sheet has on A4 paper.
+fn printed(chromium: &Path, sheet: &str) -> usize {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (page, pdf) = (folder.path().join("sheet.html"), folder.path().join("sheet.pdf"));
+    assert!(sheet.contains("@page{"));
+    std::fs::write(&page, sheet.replace("@page{", "@page{size:A4;")).expect("the page");
+    let target = format!("--print-to-pdf={}", pdf.display());
+    let address = format!("file://{}", page.display());
+    run(chromium, folder.path(), &[&target, "--no-pdf-header-footer", &address]);
+    let pdf = std::fs::read(&pdf).expect("a PDF");
+    let pages = |kind: &[u8]| pdf.windows(kind.len()).filter(|window| *window == kind).count();
+    pages(b"/Type /Page") - pages(b"/Type /Pages")
+}
+
+#[test]
+fn the_wall_sheet_of_the_overnight_shoulder_is_one_page_of_paper() {
+    let Some(chromium) = chromium() else { return };
+    let file = example("overnight-shoulder.dwell");
+    assert_eq!(printed(&chromium, &html(&file, Part::Wall)), 1);
+    // And so is page one of the whole: what comes after it begins a page.
+    assert!(printed(&chromium, &html(&file, Part::Full)) > 4);
+}
+
+/// A page that a browser has written anew still gives its text back.
+#[test]
+fn a_page_saved_by_a_browser_still_carries_its_text() {
+    let Some(chromium) = chromium() else { return };
+    let folder = tempfile::tempdir().expect("a folder");
+    for name in ["overnight-shoulder.dwell", "club-supper.dwell"] {
+        let file = example(name);
+        let page = folder.path().join("sheet.html");
+        std::fs::write(&page, html(&file, Part::Full)).expect("the page");
+        let saved = run(&chromium, folder.path(), &["--dump-dom", &format!("file://{}", page.display())]);
+        let dwell::carried::Opened::Page(back) = dwell::carried::open("saved.html", saved.into_bytes())
+        else {
+            panic!("{name}: no page");
+        };
+        assert_eq!(back.text(name), Some(file.sources.all()[0].text.as_str()));
+    }
+}
