@@ -37,7 +37,7 @@ impl Game<'_> {
     }
 
     fn wins_from(&mut self, start: i64, goal: Goal) -> bool {
-        let Some((first, last)) = self.party.filter(|_| goal != Goal::Hard) else {
+        let Some((first, last)) = self.party else {
             return self.begin(0, start, None, goal);
         };
         let mut states: Vec<Option<i64>> = (first..=last.min(start)).map(Some).collect();
@@ -63,6 +63,10 @@ impl Game<'_> {
             Some(Serving::Within { first, last }) => now < first || now > last,
             Some(Serving::Guests { late, .. }) => came.is_none_or(|g| now > g + late),
         };
+        // However late dinner is, nobody is served before coming.
+        if came.is_none() && matches!(step.serving, Some(Serving::Guests { .. })) {
+            return false;
+        }
         if late && goal != Goal::Hard {
             return false;
         }
@@ -142,12 +146,15 @@ impl Game<'_> {
         }
         let next = now + 1;
         match self.party {
-            Some((first, last)) if came.is_none() && next >= first && next <= last && goal != Goal::Hard => {
-                let come = self.go_on(k, since, next, Some(next), goal);
-                let stay = |game: &mut Self| game.go_on(k, since, next, None, goal);
+            Some((first, last)) if came.is_none() && next >= first && next <= last => {
+                let come = |game: &mut Self, goal| game.go_on(k, since, next, Some(next), goal);
+                let stay = |game: &mut Self, goal| game.go_on(k, since, next, None, goal);
+                let all = |game: &mut Self, goal| come(game, goal) && (next == last || stay(game, goal));
                 match goal {
-                    Goal::Lucky => come || (next < last && stay(self)),
-                    _ => come && (next == last || stay(self)),
+                    Goal::Lucky => {
+                        all(self, Goal::Hard) && (come(self, goal) || (next < last && stay(self, goal)))
+                    }
+                    _ => all(self, goal),
                 }
             }
             _ => self.go_on(k, since, next, came, goal),
@@ -220,12 +227,29 @@ fn random_chain(dice: &mut Dice, with_guests: bool) -> Network {
     Network { steps, absent, people: Some(1), ..Network::default() }
 }
 
+/// Before the first step the cook may wait, and see whether the guests come.
+fn waits_for_them(network: &Network, party: Option<(i64, i64)>, sets: &chain::Sets, round: usize) {
+    let mut whole = network.clone();
+    for step in &mut whole.steps {
+        step.follows.iter_mut().for_each(|before| *before += 1);
+    }
+    whole.steps[0].follows = vec![0];
+    whole.steps.insert(0, Step::new(Lasts::Chosen { low: 0, high: LAST - FIRST }));
+    let mut game = Game { network: &whole, party, seen: HashMap::new() };
+    let won = [Goal::Always, Goal::Lucky].map(|goal| game.wins_from(FIRST, goal));
+    // A first step that starts sooner is not looked at here.
+    if sets.starts.first().is_none_or(|first| first >= FIRST) {
+        assert_eq!([sets.won, sets.won || sets.may_be_won], won, "round {round}\n{network:#?}");
+    }
+}
+
 fn agrees(network: &Network, round: usize, tally: &mut [usize; 3]) {
     let sets = chain::solve(network).expect("it is one line");
     let party = network.steps.iter().find_map(|step| match step.serving {
         Some(Serving::Guests { first, last, .. }) => Some((first, last)),
         _ => None,
     });
+    waits_for_them(network, party, &sets, round);
     let mut game = Game { network, party, seen: HashMap::new() };
     let mut any = [false; 2];
     for start in FIRST..=LAST {

@@ -1,5 +1,5 @@
 //! Small menus against a game played minute by minute: two or three dishes, one oven with one setting at
-//! a time and so much room, one or two people, sleep. Slow, crude, and written without a look at how the
+//! a time and so much room, one or two people, sleep, one party of guests. Slow, crude, and written without a look at how the
 //! solver works. What the solver says must be so; where it says "not proved" the game's answer is counted.
 
 mod common;
@@ -34,6 +34,9 @@ struct Case {
     room: i64,
     asleep: Option<(i64, i64)>,
     serve: (i64, i64),
+    /// Which dishes are for guests who come when they like, within so long from the first minute of serving on,
+    /// and then wait as long as the others.
+    guests: (Vec<bool>, i64),
 }
 
 fn case(dice: &mut Dice) -> Case {
@@ -58,14 +61,17 @@ fn case(dice: &mut Dice) -> Case {
         }
         dish
     });
-    let dishes = dishes.collect();
+    let dishes: Vec<_> = dishes.collect();
     let from = dice.roll(10, 16);
+    let awaited = dice.one_in(2);
+    let guests = (dishes.iter().map(|_| awaited && !dice.one_in(3)).collect(), dice.roll(1, 4));
     Case {
         dishes,
         people: dice.roll(1, 2) as usize,
         room: dice.roll(2, 3),
         asleep: dice.one_in(2).then(|| (from, from + dice.roll(1, 4))),
         serve: (20, 20 + dice.roll(0, 3)),
+        guests,
     }
 }
 
@@ -89,7 +95,11 @@ impl Case {
             let mut meal = Step::new(Lasts::Fixed(0));
             meal.needs.busy = 1;
             meal.follows = vec![network.steps.len() - 1];
-            meal.serving = Some(Serving::Within { first: self.serve.0, last: self.serve.1 });
+            let (first, last) = self.serve;
+            meal.serving = Some(match self.guests.0[line] {
+                false => Serving::Within { first, last },
+                true => Serving::Guests { first, last: first + self.guests.1, late: last - first },
+            });
             network.steps.push(meal);
         }
         for (n, &(line, a, hot, _)) in oven.iter().enumerate() {
@@ -119,6 +129,8 @@ enum Place {
 struct State {
     now: i64,
     at: Vec<Place>,
+    /// When the guests came.
+    came: Option<i64>,
     /// For how long the oven has been without each setting; as long as matters.
     left: [Option<i64>; 2],
 }
@@ -136,12 +148,13 @@ impl Game<'_> {
         let start = State {
             now: case.serve.0 - longest - 8,
             at: vec![Place::Before; case.dishes.len()],
+            came: None,
             left: [None; 2],
         };
         Game { case, lucky, known: HashMap::new() }.nature(&start)
     }
 
-    /// Nature says which of her phases end now.
+    /// Nature says whether the guests come now, and which of her phases end.
     fn nature(&mut self, state: &State) -> bool {
         if let Some(&known) = self.known.get(state) {
             return known;
@@ -157,9 +170,17 @@ impl Game<'_> {
                 outcomes.iter().map(|one| [one.as_slice(), &[line]].concat()).collect();
             if lasted < high { outcomes.extend(ended) } else { outcomes = ended }
         }
+        let (first, last) = (self.case.serve.0, self.case.serve.0 + self.case.guests.1);
+        let come = State { came: Some(state.now), ..state.clone() };
+        let arrivals = match state.came {
+            None if state.now == last => vec![&come],
+            None if state.now >= first => vec![state, &come],
+            _ => vec![state],
+        };
+        let mut all = arrivals.into_iter().flat_map(|state| outcomes.iter().map(move |ended| (state, ended)));
         let won = match self.lucky {
-            true => outcomes.iter().any(|ended| self.cook(state, ended)),
-            false => outcomes.iter().all(|ended| self.cook(state, ended)),
+            true => all.any(|(state, ended)| self.cook(state, ended)),
+            false => all.all(|(state, ended)| self.cook(state, ended)),
         };
         self.known.insert(state.clone(), won);
         won
@@ -205,7 +226,12 @@ impl Game<'_> {
         for (line, place) in at.iter().enumerate() {
             match *place {
                 Place::Served if state.at[line] != Place::Served => {
-                    if now < self.case.serve.0 || now > self.case.serve.1 {
+                    let (mut first, mut last) = self.case.serve;
+                    if self.case.guests.0[line] {
+                        let Some(came) = state.came else { return false };
+                        (first, last) = (came, came + last - first);
+                    }
+                    if now < first || now > last {
                         return false;
                     }
                     hands += 1;
@@ -237,7 +263,7 @@ impl Game<'_> {
         if at.iter().all(|place| *place == Place::Served) {
             return true;
         }
-        if now > self.case.serve.1 {
+        if now > self.case.serve.1 + self.case.guests.1 {
             return false;
         }
         let at = at.into_iter().map(|place| match place {
@@ -249,7 +275,7 @@ impl Game<'_> {
             (false, Some(since)) if since < COOLS.max(HEATS) => Some(since + 1),
             (false, _) => None,
         });
-        self.nature(&State { now: now + 1, at: at.collect(), left })
+        self.nature(&State { now: now + 1, at: at.collect(), came: state.came, left })
     }
 }
 
@@ -262,6 +288,8 @@ struct Tally {
     not_proved_but_always: usize,
     not_proved_but_lucky: usize,
     not_proved_but_never: usize,
+    /// Of those that are always on time, with two dishes or more that wait for the same guests.
+    always_for_guests: usize,
 }
 
 fn play(seed: u64, rounds: usize) -> Tally {
@@ -279,6 +307,8 @@ fn play(seed: u64, rounds: usize) -> Tally {
         match verdict {
             OnTime::Always => {
                 tally.always += 1;
+                let awaited = case.guests.0.iter().filter(|awaits| **awaits).count();
+                tally.always_for_guests += usize::from(awaited > 1);
                 assert!(wins(false), "round {round}: not always on time\n{case:#?}");
             }
             OnTime::IfLucky => {
@@ -301,7 +331,7 @@ fn play(seed: u64, rounds: usize) -> Tally {
 #[test]
 fn small_menus_agree_with_the_game() {
     let tally = play(0x5eed_0101, 150);
-    assert!(tally.always > 30 && tally.never > 15, "{tally:?}");
+    assert!(tally.always > 30 && tally.never > 15 && tally.always_for_guests > 5, "{tally:?}");
 }
 
 /// `cargo test --release --test timing_menu_game -- --ignored --nocapture`

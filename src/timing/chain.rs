@@ -5,7 +5,7 @@
 //! a way inside the hard set that is on time for at least one outcome.
 
 use super::clock::Minute;
-use super::guests;
+use super::guests::{self, State};
 use super::network::{Lasts, Network, Serving, Step};
 use super::sets::Set;
 
@@ -17,27 +17,46 @@ pub struct Sets {
     /// With guests who come when they like, the starts that win once it is known when; else as *always*.
     pub possible: Vec<Set>,
     pub lucky: Vec<Set>,
+    /// Whether there is a way from the first on, and a lucky one: the first step may wait for the guests.
+    pub won: bool,
+    pub may_be_won: bool,
+    /// The starts of the first step that win by that, or may; those after the guests came, where it waits for
+    /// them.
+    pub starts: Set,
+    /// The last step, counted on from which everything could still be won, but not from it.
+    pub lost: Option<usize>,
 }
 
 /// `None` when the steps are not one line, or guests are awaited twice.
 pub fn solve(network: &Network) -> Option<Sets> {
-    if !is_chain(network) {
+    if !is_chain(network) || !guests::few(network) {
         return None;
     }
     let awake = network.absent.complement();
-    let guests::Starts { always, possible } = guests::always(network, &awake)?;
-    let count = network.steps.len();
-    let mut sets = Sets { hard: vec![Set::all(); count], always, possible, lucky: vec![Set::all(); count] };
-    let (mut hard_next, mut lucky_next) = (Set::all(), Set::all());
-    for (n, step) in network.steps.iter().enumerate().rev() {
-        let in_time = on_time(step);
-        lucky_next =
-            luck_before(step, &lucky_next.intersect(&step.end_in), &hard_next, &awake).intersect(&in_time);
-        hard_next = win_before(step, &hard_next, &awake);
-        sets.hard[n] = hard_next.clone();
-        sets.lucky[n] = lucky_next.clone();
-    }
-    Some(sets)
+    let always = guests::always(network, &awake);
+    let hard = guests::hard(network, &awake);
+    let lucky = guests::lucky(network, &hard, &awake);
+    let won = always.first().is_some_and(|first| first.is_won(&awake));
+    let may_be_won = lucky.first().zip(hard.first());
+    let may_be_won = may_be_won.is_some_and(|(lucky, hard)| guests::is_lucky(lucky, hard, &awake));
+    let known_or_not = |states: &[State]| states.iter().map(State::known_or_not).collect::<Vec<_>>();
+    let hard = known_or_not(&hard);
+    let on_time = known_or_not(&always);
+    let lucky: Vec<Set> = lucky.iter().map(State::known).collect();
+    let possible: Vec<Set> = always.iter().map(State::known).collect();
+    let blind: Vec<Set> = lucky.iter().zip(&hard).map(|(lucky, hard)| lucky.intersect(hard)).collect();
+    let ways = if won { [&on_time, &possible] } else { [&blind, &lucky] };
+    let starts = ways.into_iter().filter_map(|way| way.first()).find(|set| !set.is_empty());
+    Some(Sets {
+        starts: starts.cloned().unwrap_or_default(),
+        lucky: blind,
+        hard,
+        won,
+        may_be_won,
+        always: on_time,
+        possible,
+        lost: (always.iter().zip(&network.steps)).rposition(|(state, step)| !state.may_win(step)),
+    })
 }
 
 /// Each step follows the one before it, and every further bond holds by that alone.
@@ -88,16 +107,22 @@ pub fn win_before(step: &Step, target: &Set, awake: &Set) -> Set {
 }
 
 /// As [`win_before`] into `hard`, with at least one outcome that ends inside `lucky`.
-fn luck_before(step: &Step, lucky: &Set, hard: &Set, awake: &Set) -> Set {
-    let Lasts::Nature { low, high, .. } = step.lasts else { return win_before(step, lucky, awake) };
-    let some = match step.lasts.looks() {
-        None => lucky.some_before(low, high),
+pub fn luck_before(step: &Step, lucky: &Set, hard: &Set, awake: &Set) -> Set {
+    match step.lasts {
+        Lasts::Nature { .. } => win_before(step, hard, awake).intersect(&some_before(step, lucky)),
+        _ => win_before(step, lucky, awake),
+    }
+}
+
+/// The starts from which a step may end inside `target`, whoever is there.
+pub fn some_before(step: &Step, target: &Set) -> Set {
+    match step.lasts.looks() {
+        None => target.some_before(step.lasts.low(), step.lasts.high()),
         Some(lengths) => lengths
             .iter()
-            .map(|&length| lucky.some_before(length, length))
+            .map(|&length| target.some_before(length, length))
             .fold(Set::empty(), |all, one| all.union(&one)),
-    };
-    win_before(step, hard, awake).intersect(&some)
+    }
 }
 
 /// The starts from which somebody is there whenever a step of this length needs it.

@@ -75,7 +75,7 @@ pub fn cures(network: &Network) -> Option<Vec<Cure>> {
     let mut moves = vec![(None, Change::ServeLater), (None, Change::ServeEarlier)];
     for (n, step) in network.steps.iter().enumerate() {
         let changes: &[Change] = match (step.serving, step.lasts) {
-            (Some(Serving::Within { .. }), Lasts::Fixed(0)) => &[Change::MoreLate],
+            (Some(_), Lasts::Fixed(0)) => &[Change::MoreLate],
             (Some(_), _) | (None, Lasts::Nature { .. }) => &[],
             // It goes on for too long as it is; that it might go on for longer is no cure.
             (None, lasts) if step.behind.is_some() && lasts.high() == 0 => &[],
@@ -180,8 +180,10 @@ fn changed(network: &Network, step: Option<usize>, change: Change, by: Minute) -
             Lasts::Chosen { low: low - by, high }
         }
         (Change::MoreLate, lasts) => {
-            let Some(Serving::Within { first, last }) = step.serving else { return None };
-            step.serving = Some(Serving::Within { first, last: last + by });
+            step.serving = Some(match step.serving? {
+                Serving::Within { first, last } => Serving::Within { first, last: last + by },
+                Serving::Guests { first, last, late } => Serving::Guests { first, last, late: late + by },
+            });
             lasts
         }
         _ => return None,
@@ -243,7 +245,8 @@ pub fn offer(text: &mut Text, cook: &Cook, built: &Built, cure: &Cure) {
         Lasts::Fixed(0) if cure.change == Change::MoreLate => {
             let late = match tried.steps[n].serving {
                 Some(Serving::Within { first, last }) => last - first,
-                _ => cure.offered,
+                Some(Serving::Guests { late, .. }) => late,
+                None => cure.offered,
             };
             text.push("`up to ");
             text.push(length(late));

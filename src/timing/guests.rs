@@ -1,65 +1,30 @@
-//! The always-sets of one line, with guests who come when they like.
+//! The winning starts of one line, with guests who come when they like.
 //!
 //! Their coming is nature's choice and is seen as it happens. While they have not come, one set for a
-//! step; once they came at minute g, one set for each g, for they wait only so long.
+//! step; once they came at minute g, one set for each g, for they wait only so long. However late dinner
+//! may be, nobody is served before coming.
+
+mod luck;
+
+pub use luck::{is_lucky, lucky};
 
 use super::chain::{guests_of, on_time, win_before};
 use super::clock::Minute;
-use super::network::{Lasts, Network, Step};
+use super::network::{Lasts, Network, Serving, Step};
 use super::sets::{FAR, Set};
 
 /// Guests cost a set for every minute in which they may come, in every step before.
 const MOST_STEPS: usize = 200;
 
-/// For each step, the starts from which every outcome is on time.
-#[derive(Debug, Clone)]
-pub struct Starts {
-    /// Whether or not the guests have come by then.
-    pub always: Vec<Set>,
-    /// For some minute in which they came, or while they are still to come.
-    pub possible: Vec<Set>,
-}
-
-/// `None` when guests are awaited twice,
-/// over more than a day, or at the end of more steps than anybody takes.
-pub fn always(network: &Network, awake: &Set) -> Option<Starts> {
-    let mut awaited = network.steps.iter().filter_map(guests_of);
-    let party = awaited.next();
-    let too_many = |(first, last, _)| last - first > 24 * 60 || network.steps.len() > MOST_STEPS;
-    if awaited.next().is_some() || party.is_some_and(too_many) {
-        return None;
-    }
-    let all = vec![Set::all(); network.steps.len()];
-    let mut starts = Starts { always: all.clone(), possible: all };
-    let mut next = State::Plain(Set::all());
-    for (n, step) in network.steps.iter().enumerate().rev() {
-        next = match (next, guests_of(step)) {
-            (State::Plain(target), None) => {
-                let ends = target.intersect(&step.end_in);
-                State::Plain(win_before(step, &ends, awake).intersect(&on_time(step)))
-            }
-            (State::Plain(target), Some((first, last, late))) => {
-                let free = win_before(step, &target.intersect(&step.end_in), awake).intersect(&step.starts());
-                let here = (first..=last).map(|g| free.intersect(&Set::range(g, g + late))).collect();
-                State::Awaiting(Awaiting { first, last, coming: Set::empty(), here })
-            }
-            (State::Awaiting(after), _) => State::Awaiting(after.before(step, awake)),
-        };
-        (starts.always[n], starts.possible[n]) = match &next {
-            State::Plain(set) => (set.clone(), set.clone()),
-            State::Awaiting(awaiting) => (awaiting.known_or_not(), awaiting.known()),
-        };
-    }
-    Some(starts)
-}
-
-enum State {
+/// The winning starts of a step.
+pub enum State {
     Plain(Set),
+    /// Of a step before a serving for guests, or of that serving.
     Awaiting(Awaiting),
 }
 
-/// Winning starts of a step before the serving.
-struct Awaiting {
+/// Winning starts where guests are awaited.
+pub struct Awaiting {
     first: Minute,
     last: Minute,
     /// While the guests are still to come.
@@ -68,17 +33,123 @@ struct Awaiting {
     here: Vec<Set>,
 }
 
-impl Awaiting {
+/// Whether guests come when they like once at most, within a day, and at the end of no more steps than
+/// anybody takes.
+pub fn few(network: &Network) -> bool {
+    let mut awaited = network.steps.iter().filter_map(guests_of);
+    let party = awaited.next();
+    let too_many = |(first, last, _)| last - first > 24 * 60 || network.steps.len() > MOST_STEPS;
+    awaited.next().is_none() && !party.is_some_and(too_many)
+}
+
+/// The starts from which every outcome is on time.
+pub fn always(network: &Network, awake: &Set) -> Vec<State> {
+    back(network, |_, step, after| match (after, guests_of(step)) {
+        (State::Plain(target), None) => {
+            let ends = target.intersect(&step.end_in);
+            State::Plain(win_before(step, &ends, awake).intersect(&on_time(step)))
+        }
+        (State::Plain(target), Some(party)) => {
+            let free = win_before(step, &target.intersect(&step.end_in), awake);
+            State::Awaiting(Awaiting::served(party, &free.intersect(&step.starts())))
+        }
+        (State::Awaiting(after), _) => State::Awaiting(after.before(step, awake)),
+    })
+}
+
+/// The starts from which nobody is ever needed while away, however late dinner is.
+pub fn hard(network: &Network, awake: &Set) -> Vec<State> {
+    let mut patient = network.clone();
+    for step in &mut patient.steps {
+        (step.start_in, step.end_in, step.not_before) = (Set::all(), Set::all(), -FAR);
+        step.serving = step.serving.map(|serving| match serving {
+            Serving::Within { .. } => Serving::Within { first: -FAR, last: FAR },
+            Serving::Guests { first, last, .. } => Serving::Guests { first, last, late: FAR },
+        });
+    }
+    always(&patient, awake)
+}
+
+/// From the last step to the first, each from what comes after it.
+fn back(network: &Network, before: impl Fn(usize, &Step, &State) -> State) -> Vec<State> {
+    let mut states: Vec<State> = Vec::with_capacity(network.steps.len());
+    let end = State::Plain(Set::all());
+    for (n, step) in network.steps.iter().enumerate().rev() {
+        let state = before(n, step, states.last().unwrap_or(&end));
+        states.push(state);
+    }
+    states.reverse();
+    states
+}
+
+impl State {
     /// The starts that win without knowing yet whether the guests have come.
+    pub fn known_or_not(&self) -> Set {
+        match self {
+            Self::Plain(set) => set.clone(),
+            Self::Awaiting(awaiting) => awaiting.known_or_not(),
+        }
+    }
+
+    /// The starts that win for some minute in which the guests came, or while they are still to come.
+    pub fn known(&self) -> Set {
+        match self {
+            Self::Plain(set) => set.clone(),
+            Self::Awaiting(awaiting) => awaiting.known(),
+        }
+    }
+
+    /// Whether there is a first minute to start, which may wait for the guests.
+    pub fn is_won(&self, awake: &Set) -> bool {
+        match self {
+            Self::Plain(set) => !set.is_empty(),
+            Self::Awaiting(awaiting) => {
+                !awaiting.known_or_not().is_empty()
+                    || !awaiting.choose_before(&idle(), awake).intersect(&awaiting.nobody_yet()).is_empty()
+            }
+        }
+    }
+
+    /// Whether nothing is lost yet: there is a winning start for every minute in which the guests may have
+    /// come, and before they come where the step does not wait for them.
+    pub fn may_win(&self, step: &Step) -> bool {
+        match self {
+            Self::Plain(set) => !set.is_empty(),
+            Self::Awaiting(awaiting) => {
+                let before = awaiting.coming.intersect(&Set::up_to(awaiting.last - 1));
+                awaiting.here.iter().all(|here| !here.is_empty())
+                    && (step.serving.is_some() || !before.is_empty() || !awaiting.known_or_not().is_empty())
+            }
+        }
+    }
+}
+
+/// Time before the first step, of which the cook makes as much as is wanted.
+fn idle() -> Step {
+    Step::new(Lasts::Chosen { low: 0, high: FAR })
+}
+
+impl Awaiting {
+    /// Before anybody can have come.
+    fn nobody_yet(&self) -> Set {
+        Set::up_to(self.first - 1)
+    }
+
+    /// At the serving, which may start at these minutes.
+    fn served((first, last, late): (Minute, Minute, Minute), free: &Set) -> Self {
+        let here = (first..=last).map(|g| free.intersect(&Set::range(g, (g + late).min(FAR)))).collect();
+        Self { first, last, coming: Set::empty(), here }
+    }
+
     fn known_or_not(&self) -> Set {
         let coming = self.coming.union(&Set::from(self.last));
         self.arrivals().fold(coming, |all, (g, here)| all.intersect(&here.union(&Set::up_to(g - 1))))
     }
 
-    /// The starts that win for some minute in which the guests came, or while they are still to come.
     fn known(&self) -> Set {
-        let after = |g: Minute, here: &Set| here.intersect(&Set::range(g, FAR));
-        self.arrivals().fold(self.coming.clone(), |all, (g, here)| all.union(&after(g, here)))
+        let after = |g: Minute, here: &Set| here.intersect(&Set::from(g));
+        let coming = self.coming.intersect(&Set::up_to(self.last - 1));
+        self.arrivals().fold(coming, |all, (g, here)| all.union(&after(g, here)))
     }
 
     fn arrivals(&self) -> impl Iterator<Item = (Minute, &Set)> {
@@ -115,7 +186,7 @@ impl Awaiting {
         let mut found = win_before(step, &planned.intersect(&Set::up_to(self.first - 1)), awake);
         let mut answered = Set::all();
         for (g, here) in self.arrivals() {
-            let answer = here.intersect(&step.end_in).intersect(&Set::range(g, FAR));
+            let answer = here.intersect(&step.end_in).intersect(&Set::from(g));
             answered = answered.intersect(&win_before(step, &answer, awake).union(&Set::from(g)));
             if g < self.last && planned.contains(g) {
                 found = found.union(&answered.intersect(&win_before(step, &Set::range(g, g), awake)));

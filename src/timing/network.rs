@@ -114,11 +114,33 @@ pub struct Room {
 pub enum Serving {
     /// It starts from `first` to `last`: the cook decides.
     Within { first: Minute, last: Minute },
-    /// The guests come from `first` to `last`, which is seen as it happens, and wait up to `late`.
+    /// The guests come from `first` to `last`, which is seen as it happens, and wait up to `late`. Those
+    /// who come between the same two minutes are the same guests, and come once for all that is served.
     Guests { first: Minute, last: Minute, late: Minute },
 }
 
+impl Network {
+    /// The minutes between which each party of guests comes, in the order of their first servings.
+    pub fn parties(&self) -> Vec<(Minute, Minute)> {
+        let mut all = Vec::new();
+        for party in self.steps.iter().filter_map(|step| step.serving?.party()) {
+            if !all.contains(&party) {
+                all.push(party);
+            }
+        }
+        all
+    }
+}
+
 impl Serving {
+    /// The minutes between which the guests come, where they decide.
+    pub fn party(self) -> Option<(Minute, Minute)> {
+        match self {
+            Self::Within { .. } => None,
+            Self::Guests { first, last, .. } => Some((first, last)),
+        }
+    }
+
     /// Every minute at which it may start in some outcome.
     pub fn whole(self) -> (Minute, Minute) {
         match self {

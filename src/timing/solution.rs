@@ -44,15 +44,15 @@ pub fn always(network: &Network, effort: Effort) -> bool {
 pub fn solve(network: &Network) -> Solution {
     let Some(sets) = chain::solve(network) else { return several(network) };
     let on_time = verdict_of(&sets);
-    let (starts, allowed) = match on_time {
-        OnTime::Always => (sets.always.first(), &sets.possible),
-        OnTime::IfLucky => (sets.lucky.first(), &sets.lucky),
+    let allowed = match on_time {
+        OnTime::Always => &sets.possible,
+        OnTime::IfLucky => &sets.lucky,
         OnTime::Never | OnTime::NotProved => {
             let windows = nominal(network);
             return Solution { on_time, start: None, windows, kind: Windows::OneWay, sets: Some(sets) };
         }
     };
-    let windows = forward(network, starts, allowed);
+    let windows = forward(network, &sets.starts, allowed);
     let awaited = network.steps.iter().any(|step| chain::guests_of(step).is_some());
     let kind = if awaited { Windows::Bounds } else { Windows::Exact };
     let start = windows.first().map(|first| first.0);
@@ -72,20 +72,19 @@ fn several(network: &Network) -> Solution {
 }
 
 fn verdict_of(sets: &Sets) -> OnTime {
-    match (sets.always.first(), sets.lucky.first()) {
-        (Some(always), _) if !always.is_empty() => OnTime::Always,
-        (_, Some(lucky)) if !lucky.is_empty() => OnTime::IfLucky,
-        (Some(_), Some(_)) => OnTime::Never,
-        _ => OnTime::NotProved,
+    match (sets.won, sets.may_be_won) {
+        (true, _) => OnTime::Always,
+        (false, true) => OnTime::IfLucky,
+        (false, false) if sets.always.is_empty() => OnTime::NotProved,
+        (false, false) => OnTime::Never,
     }
 }
 
 /// Everything that can happen from the last run of winning starts on: nature picks any length, the cook
 /// any that still wins.
-fn forward(network: &Network, starts: Option<&Set>, allowed: &[Set]) -> Vec<(Window, Window)> {
+fn forward(network: &Network, starts: &Set, allowed: &[Set]) -> Vec<(Window, Window)> {
     let mut windows = Vec::with_capacity(network.steps.len());
-    let latest_run = starts.and_then(|set| set.intervals().last().copied());
-    let Some((first, last)) = latest_run else { return windows };
+    let Some(&(first, last)) = starts.intervals().last() else { return windows };
     let mut starts = Set::range(first, last);
     for (n, step) in network.steps.iter().enumerate() {
         let mut ends = ends_of(step, &starts);

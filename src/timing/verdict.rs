@@ -2,12 +2,14 @@
 //! tried before it is offered.
 
 use super::build::Built;
-use super::chain::{Sets, win_before};
+use super::chain::{Sets, guests_of, win_before};
 use super::clash;
+use super::clock::Minute;
 use super::cures::{cures, offer, short};
-use super::network::{Lasts, Needs, Network, Step};
+use super::lines::Effort;
+use super::network::{Lasts, Needs, Network, Serving, Step};
 use super::sets::Set;
-use super::solution::Solution;
+use super::solution::{Solution, always};
 use super::timeline::OnTime;
 use crate::cook::{Cook, Phase, PhaseId};
 use crate::findings::{Code, Finding, Text};
@@ -23,7 +25,7 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
         OnTime::NotProved => Code::TimingNotProved,
     };
     let network = &built.network;
-    let culprit = solution.sets.as_ref().and_then(|sets| culprit(network, sets));
+    let culprit = solution.sets.as_ref().and_then(|sets| sets.lost);
     let tried = cures(network);
     let cures = tried.clone().unwrap_or_default();
     let blamed = culprit.or(cures.first().and_then(|cure| cure.step)).unwrap_or(serving(network));
@@ -76,11 +78,6 @@ fn serving(network: &Network) -> usize {
     network.steps.iter().rposition(|step| step.serving.is_some()).unwrap_or(0)
 }
 
-/// The step, counted from the serving back, at which the last safe start is lost.
-fn culprit(network: &Network, sets: &Sets) -> Option<usize> {
-    (0..network.steps.len()).rev().find(|&n| sets.always[n].is_empty())
-}
-
 /// Why `step` cannot start safely although what follows it could.
 fn explain(message: &mut Text, built: &Built, sets: &Sets, step: usize, phase: &Phase) {
     let network = &built.network;
@@ -88,6 +85,24 @@ fn explain(message: &mut Text, built: &Built, sets: &Sets, step: usize, phase: &
     let all = Set::all();
     let target = sets.always.get(step + 1).unwrap_or(&all).intersect(&network.steps[step].end_in);
     let unattended = Step { needs: Needs::default(), ..network.steps[step].clone() };
+    if let Some((first, last, late)) = guests_of(&network.steps[step]) {
+        let free = win_before(&network.steps[step], &target, &network.absent.complement());
+        let alone = (first..=last).find(|&g| free.intersect(&Set::range(g, g + late)).is_empty());
+        let clock = built.times.clock;
+        if let Some(comes) = alone {
+            let by =
+                if late > 0 { format!(" by {}", clock.time_of_day(comes + late)) } else { String::new() };
+            let comes = clock.time_of_day(comes);
+            message.push(format!("the guests may come at {comes}, and nobody is there to serve them{by}."));
+            return;
+        }
+    }
+    if let Some(spread) = waited_for(network) {
+        message.push("the guests may come any time within ");
+        message.push(Duration::from_minutes(spread as f64));
+        message.push(", and what is ready before them cannot wait that long.");
+        return;
+    }
     let starts = win_before(&unattended, &target, &all).intersect(&super::chain::on_time(&unattended));
     if let Some((first, last)) = starts.first().zip(starts.last()) {
         let clock = built.times.clock;
@@ -116,4 +131,19 @@ fn explain(message: &mut Text, built: &Built, sets: &Sets, step: usize, phase: &
         }
         _ => message.push(format!("{name} has no time at which it could start.")),
     }
+}
+
+/// How far apart the guests may come, where it would be on time if it were known that they come first or last.
+fn waited_for(network: &Network) -> Option<Minute> {
+    let (first, last) = network.parties().first().copied()?;
+    let known = |at: Minute| {
+        let mut tried = network.clone();
+        for step in &mut tried.steps {
+            if let Some(Serving::Guests { late, .. }) = step.serving {
+                step.serving = Some(Serving::Within { first: at, last: at + late });
+            }
+        }
+        always(&tried, Effort::SHORT)
+    };
+    (first < last && known(first) && known(last)).then_some(last - first)
 }

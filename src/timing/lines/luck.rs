@@ -18,16 +18,15 @@ pub(super) fn shown(network: &Network, effort: Effort) -> bool {
 /// Where nature decides on more than this, only two outcomes are looked at.
 const MOST_DRAWN: usize = 12;
 
-/// One outcome: for each step whether what nature decides takes its longest, or comes at its latest.
+/// One outcome: whether what nature decides takes its longest, or comes at its latest; for each step, and
+/// behind them for each party of guests.
 pub(super) struct Draw(Vec<bool>);
 
 /// Everything at its shortest, everything at its longest, and each alone different from the others.
 pub(super) fn draws(network: &Network) -> Vec<Draw> {
-    let count = network.steps.len();
-    let natural = |n: &usize| {
-        let step = &network.steps[*n];
-        matches!(step.lasts, Lasts::Nature { .. }) || matches!(step.serving, Some(Serving::Guests { .. }))
-    };
+    let steps = network.steps.len();
+    let count = steps + network.parties().len();
+    let natural = |n: &usize| *n >= steps || matches!(network.steps[*n].lasts, Lasts::Nature { .. });
     let natural: Vec<usize> = (0..count).filter(natural).collect();
     let mut draws = vec![Draw(vec![true; count]), Draw(vec![false; count])];
     if natural.len() <= MOST_DRAWN {
@@ -43,23 +42,29 @@ pub(super) fn draws(network: &Network) -> Vec<Draw> {
 }
 
 impl Draw {
-    fn pick(&self, step: usize, low: Minute, high: Minute) -> Minute {
-        if self.0[step] { high } else { low }
+    fn pick(&self, nth: usize, low: Minute, high: Minute) -> Minute {
+        if self.0[nth] { high } else { low }
+    }
+
+    /// When the guests come who may from `first` to `last`.
+    fn comes(&self, network: &Network, first: Minute, last: Minute) -> Minute {
+        let nth = network.parties().iter().position(|party| *party == (first, last)).unwrap_or(0);
+        self.pick(network.steps.len() + nth, first, last)
     }
 
     /// The network for somebody who knows this outcome from the first.
     pub(super) fn drawn(&self, network: &Network) -> Network {
-        let mut network = network.clone();
-        for (n, step) in network.steps.iter_mut().enumerate() {
+        let mut drawn = network.clone();
+        for (n, step) in drawn.steps.iter_mut().enumerate() {
             if let Lasts::Nature { high, .. } = step.lasts {
                 step.lasts = Lasts::Fixed(self.pick(n, shortest(step.lasts), high));
             }
             if let Some(Serving::Guests { first, last, late }) = step.serving {
-                let first = self.pick(n, first, last);
+                let first = self.comes(network, first, last);
                 step.serving = Some(Serving::Within { first, last: first + late });
             }
         }
-        network
+        drawn
     }
 }
 
@@ -91,11 +96,9 @@ fn late(network: &Network) -> Network {
 /// Plays the strategy against one outcome, and looks at every serving.
 fn is_on_time(network: &Network, strategy: &Strategy, draw: &Draw) -> bool {
     let mut play = strategy.play();
-    let parties = network.steps.iter().enumerate().filter_map(|(n, step)| match step.serving {
-        Some(Serving::Guests { first, last, .. }) => Some(draw.pick(n, first, last)),
-        _ => None,
-    });
-    let mut coming: Vec<(usize, Minute)> = parties.enumerate().collect();
+    let parties = network.parties().into_iter().enumerate();
+    let mut coming: Vec<(usize, Minute)> =
+        parties.map(|(nth, (first, last))| (nth, draw.comes(network, first, last))).collect();
     let mut now = -FAR;
     loop {
         let running = network.steps.iter().enumerate().filter_map(|(n, step)| {
@@ -124,7 +127,7 @@ fn is_on_time(network: &Network, strategy: &Strategy, draw: &Draw) -> bool {
         let Some(at) = play.when(n, false) else { return false };
         let (first, last) = match serving {
             Serving::Guests { first, last, late } => {
-                let came = draw.pick(n, first, last);
+                let came = draw.comes(network, first, last);
                 (came, came + late)
             }
             Serving::Within { first, last } => (first, last),

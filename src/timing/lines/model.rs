@@ -29,7 +29,7 @@ pub(super) struct Model<'n> {
     pub(super) natural_nodes: Vec<bool>,
     pub(super) bounds: Vec<Bound>,
     pub(super) natural: Vec<Bound>,
-    /// Nodes at which guests come, in the order of their servings.
+    /// Nodes at which guests come, in the order of [`Network::parties`].
     pub(super) guests: Vec<usize>,
     /// More is asked of some step than it really needs, so that failing proves nothing.
     pub(super) cautious: bool,
@@ -59,6 +59,14 @@ impl<'n> Model<'n> {
     }
 
     fn bind(&mut self) {
+        let parties = self.network.parties();
+        for &(first, last) in &parties {
+            self.guests.push(self.count);
+            self.domains.push(Set::range(first, last));
+            self.natural_nodes.push(false);
+            self.natural.push(Bound { from: 0, to: self.count, low: first, high: last });
+            self.count += 1;
+        }
         for (step, &[from, to]) in self.network.steps.iter().zip(&self.nodes) {
             let (low, high) = (step.lasts.low(), step.lasts.high());
             match step.lasts {
@@ -71,13 +79,9 @@ impl<'n> Model<'n> {
                 _ => self.bounds.push(Bound { from, to, low, high }),
             }
             if let Some(Serving::Guests { first, last, late }) = step.serving {
-                let coming = self.count;
-                self.guests.push(coming);
-                self.count += 1;
-                self.domains.push(Set::range(first, last));
-                self.natural_nodes.push(false);
-                self.natural.push(Bound { from: 0, to: coming, low: first, high: last });
-                self.bounds.push(Bound { from: coming, to: from, low: 0, high: late });
+                let party = parties.iter().zip(&self.guests).find(|(party, _)| **party == (first, last));
+                let coming = party.map(|(_, &node)| Bound { from: node, to: from, low: 0, high: late });
+                self.bounds.extend(coming);
             }
         }
         let node = |point: Point| self.nodes[point.step][usize::from(point.end)];

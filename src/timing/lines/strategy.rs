@@ -16,7 +16,7 @@ pub struct Strategy {
     parts: Vec<Rules>,
     /// Of each step's start and end: its part, and its node there.
     steps: Vec<[(usize, usize); 2]>,
-    /// Of each gathering of guests: as above.
+    /// Of each party of guests: as above.
     guests: Vec<(usize, usize)>,
     zero: Minute,
 }
@@ -167,7 +167,7 @@ impl Play<'_> {
         self.at[part][node] = Some(minute - self.strategy.zero);
     }
 
-    /// The guests of the serving that is the nth to await any come.
+    /// The nth of [`Network::parties`](crate::timing::network::Network::parties) comes.
     pub fn came(&mut self, nth: usize, minute: Minute) {
         let (part, node) = self.strategy.guests[nth];
         self.at[part][node] = Some(minute - self.strategy.zero);
