@@ -11,21 +11,15 @@ mod common;
 use std::collections::{BTreeSet, HashMap};
 
 use common::dice::Dice;
+use common::kitchen::{Kit, Who};
 use dwell::output::timeline::{Stamp, TimelineJson, json};
 use dwell::quantity::Scale;
 use dwell::timing::{OnTime, Options, plan};
 
 /// One step of the clock, in minutes; all lengths are multiples of it, and a move takes just one.
 const TICK: i64 = 5;
-const COOLS: i64 = 20;
-const HEATS: i64 = 10;
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Who {
-    Fixed,
-    Cook,
-    Nature,
-}
+/// Programmable, so that only the cooling and the heating between foods matter.
+const OVEN: Kit = Kit { heats: 10, cools: 20, shelves: None, programmable: true };
 
 #[derive(Debug, Clone)]
 struct Phase {
@@ -84,10 +78,9 @@ impl Case {
         if let Some((from, to)) = self.asleep {
             text += &format!("  asleep {} to {}\n", clock(from), clock(to));
         }
-        // Programmable, so that only the cooling and the heating between foods matter.
         text += &format!(
-            "kit oven is oven\n  preheat {HEATS} min\n  cools down {COOLS} min\n  programmable\n\
-             kit bench is bench\nfood lamb is lamb leg\n  2 kg\nfood apples is apple\n  1 kg\n"
+            "kit oven is oven\n{}kit bench is bench\nfood lamb is lamb leg\n  2 kg\nfood apples is apple\n  1 kg\n",
+            OVEN.clauses()
         );
         for (food, line) in ["lamb", "apples"].iter().zip(&self.lines) {
             for (n, phase) in line.iter().enumerate() {
@@ -101,12 +94,7 @@ impl Case {
                 if let Some(air) = phase.oven {
                     text += &format!("  air {air} °C\n");
                 }
-                let (low, high) = (phase.low, phase.high);
-                text += &match phase.who {
-                    Who::Fixed => format!("  for {low} min\n"),
-                    Who::Cook => format!("  for {low} min to {high} min\n"),
-                    Who::Nature => format!("  takes {low} min to {high} min\n"),
-                };
+                text += &phase.who.clause(phase.low, phase.high);
             }
         }
         let late =
@@ -289,7 +277,8 @@ impl Player<'_> {
             return false;
         }
         // How long ago the oven was left matters only while it cools or heats.
-        let left = left.map(|left| left.filter(|(_, when)| state.now + TICK - when < COOLS.max(HEATS)));
+        let left =
+            left.map(|left| left.filter(|(_, when)| state.now + TICK - when < OVEN.cools.max(OVEN.heats)));
         self.decide(State { now: state.now + TICK, at, left })
     }
 
@@ -311,7 +300,7 @@ impl Player<'_> {
         }
         (0..2).all(|line| match (oven(line), left[1 - line]) {
             (Some((air, since)), Some((last, when))) if since == state.now && air != last => {
-                state.now - when >= if air > last { HEATS } else { COOLS }
+                state.now - when >= OVEN.change(last, air)
             }
             _ => true,
         })

@@ -5,6 +5,7 @@ pub mod dice;
 pub mod draws;
 pub mod judge;
 pub mod kit;
+pub mod kitchen;
 pub mod regatta;
 pub mod texts;
 
