@@ -86,7 +86,11 @@ pub fn compile(named: &Named, options: &Compiling, asked: &Asked) -> Result<Comp
         outline: !asked.curves,
         cures: asked.cures,
         readings: asked.readings.clone(),
-        timing: timing::Options { serve: asked.serve, zone: None, progress: asked.progress.clone() },
+        timing: timing::Options {
+            serve: asked.serve,
+            progress: asked.progress.clone(),
+            ..Default::default()
+        },
     };
     let mut compiled = compile::compile(&folder, shown, bytes, &wanted);
     if options.celsius {

@@ -1,7 +1,8 @@
 //! What a menu decides for its dishes: who cooks, and when people eat.
 
-use crate::cook::{Crew, Menu, Service, When};
+use crate::cook::{Crew, Dish, Menu, Service, When};
 use crate::findings::{Code, Finding};
+use crate::text::Spanned;
 use crate::{say, timing};
 
 /// The menu's crew becomes that of every dish. Where the menu says no crew or no time, its dishes
@@ -11,7 +12,9 @@ pub fn share(menu: &mut Menu) -> Vec<Finding> {
     match &menu.crew {
         Some(crew) => menu.dishes.iter_mut().for_each(|dish| dish.cook.crew = Some(crew.clone())),
         None => {
-            findings.extend(disagree(menu, "who cooks", "crew", |crew, _| crew.map(hours)));
+            findings.extend(disagree(menu, "who cooks", "write `crew` in the menu.", |dish| {
+                dish.cook.crew.as_ref().map(hours)
+            }));
             // Who cooks one dish cooks them all.
             let crew = menu.dishes.iter().find_map(|dish| dish.cook.crew.clone());
             if let Some(crew) = crew.filter(|_| findings.is_empty()) {
@@ -19,35 +22,35 @@ pub fn share(menu: &mut Menu) -> Vec<Finding> {
             }
         }
     }
+    let courses: Vec<_> = menu.dishes.iter().map(|dish| dish.at).collect();
+    findings.extend(timing::zones(menu.serve, &courses));
     if menu.serve.is_none() {
-        findings.extend(disagree(menu, "when people eat", "serve at 18:30", |_, at| at));
+        let cure = "write `serve at 18:30` in the menu. A course of its own has its time behind its dish: \
+                    `dish \"soup.dwell\", at 19:15`.";
+        findings.extend(disagree(menu, "when people eat", cure, |dish| match dish.at {
+            Some(_) => None,
+            None => written(dish).map(|at| at.value),
+        }));
     }
     findings
 }
 
-/// The time of the meal for all its dishes: that of the command line, of the menu, or of the first dish that
-/// says one, with the first day and zone that anything says.
-pub fn times(menu: &Menu, asked: &timing::Options) -> timing::Options {
-    let servings = menu.dishes.iter().filter_map(|dish| {
-        dish.cook.phases.iter().find_map(|phase| phase.service.as_ref().and_then(time_of))
-    });
-    let said: Vec<When> =
-        asked.serve.into_iter().chain(menu.serve.as_ref().map(|serve| serve.value)).chain(servings).collect();
-    let mut timing = asked.clone();
-    timing.serve = said.first().map(|first| When {
-        day: said.iter().find_map(|when| when.day),
-        zone: said.iter().find_map(|when| when.zone),
-        ..*first
-    });
-    timing
+/// When each dish is served: by the command line, as the menu says of it or of the whole meal, or by its own
+/// file, with the first day and zone that anything says.
+pub fn times(menu: &Menu, asked: &timing::Options) -> (Vec<timing::Options>, Vec<Finding>) {
+    let files: Vec<Spanned<When>> = menu.dishes.iter().filter_map(written).collect();
+    let own = |dish: &Dish| dish.at.or_else(|| written(dish).filter(|_| menu.serve.is_none()));
+    let dishes: Vec<Option<Spanned<When>>> = menu.dishes.iter().map(own).collect();
+    timing::courses(asked, menu.serve, &dishes, &files)
 }
 
-fn time_of(service: &Service) -> Option<When> {
-    match service {
-        Service::At { at, .. } => Some(at.value),
-        Service::Throughout { from, .. } | Service::Guests { from, .. } => Some(from.value),
+/// The first serving that a dish's file has a time for.
+fn written(dish: &Dish) -> Option<Spanned<When>> {
+    dish.cook.phases.iter().find_map(|phase| match phase.service.as_ref()? {
+        Service::At { at, .. } => Some(*at),
+        Service::Throughout { from, .. } | Service::Guests { from, .. } => Some(*from),
         Service::Unsaid => None,
-    }
+    })
 }
 
 /// The people and their hours, wherever they are written.
@@ -59,15 +62,10 @@ fn hours(crew: &Crew) -> impl PartialEq + use<> {
 fn disagree<T: PartialEq>(
     menu: &Menu,
     what: &str,
-    clause: &str,
-    of: impl Fn(Option<&Crew>, Option<When>) -> Option<T>,
+    cure: &str,
+    of: impl Fn(&Dish) -> Option<T>,
 ) -> Option<Finding> {
-    let said = menu.dishes.iter().filter_map(|dish| {
-        let serving = dish.cook.phases.iter().find_map(|phase| phase.service.as_ref());
-        let at = serving.and_then(time_of);
-        Some((dish, of(dish.cook.crew.as_ref(), at)?))
-    });
-    let said: Vec<_> = said.collect();
+    let said: Vec<_> = menu.dishes.iter().filter_map(|dish| Some((dish, of(dish)?))).collect();
     let ((first, theirs), others) = said.split_first()?;
     let (other, _) = others.iter().find(|(_, value)| value != theirs)?;
     Some(
@@ -75,7 +73,7 @@ fn disagree<T: PartialEq>(
             Code::DishesDisagree,
             other.span,
             say![format!("The dishes of this menu do not agree on {what}.")],
-            say![format!("Say it for the whole meal: write `{clause}` in the menu.")],
+            say![format!("Say it for the whole meal: {cure}")],
         )
         .also(first.span, say!["This one says something else."]),
     )

@@ -33,12 +33,14 @@ impl Work<'_> {
         let disagreeing = meal::share(menu);
         let agree = disagreeing.is_empty();
         findings.extend(disagreeing);
-        let timing = meal::times(menu, &self.options.timing);
+        let (timing, found) = meal::times(menu, &self.options.timing);
+        let agree = agree && found.is_empty();
+        findings.extend(found);
         let rules = menu.rules.clone();
         let mut all = Vec::new();
-        for dish in &mut menu.dishes {
+        for (dish, timing) in menu.dishes.iter_mut().zip(&timing) {
             let people = self.options.serves.or(dish.serves);
-            all.push(self.judged(&mut dish.cook, people, rules.as_ref(), &timing, findings));
+            all.push(self.judged(&mut dish.cook, people, rules.as_ref(), timing, findings));
         }
         let planned = self.understood && all.iter().all(|judged| judged.planned);
         let whole = planned.then(|| {
@@ -248,7 +250,7 @@ fn planned(cook: &mut Cook, worked: &Worked, timing: &timing::Options) -> (timin
 }
 
 /// The plan of all dishes of a menu.
-fn planned_together(menu: &mut Menu, all: &[Judging], timing: &timing::Options) -> timing::Planned {
+fn planned_together(menu: &mut Menu, all: &[Judging], times: &[timing::Options]) -> timing::Planned {
     let dishes = menu.dishes.iter_mut().zip(all);
     let lent: Vec<Lent> =
         dishes.map(|(dish, judged)| Lent::to(&mut dish.cook, &judged.worked.curves)).collect();
@@ -256,7 +258,7 @@ fn planned_together(menu: &mut Menu, all: &[Judging], timing: &timing::Options) 
     let dishes: Vec<timing::Dish<'_>> = dishes
         .map(|(dish, judged)| timing::Dish { cook: &dish.cook, ledger: &judged.worked.ledger })
         .collect();
-    let mut planned = timing::plan_menu(&menu.title, &dishes, timing);
+    let mut planned = timing::plan_menu(&menu.title, &dishes, times);
     for ((dish, lent), (_, findings)) in menu.dishes.iter_mut().zip(lent).zip(&mut planned.dishes) {
         lent.back(&mut dish.cook);
         predicted_only(&dish.cook, findings);

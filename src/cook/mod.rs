@@ -90,11 +90,13 @@ pub struct Menu {
     pub dishes: Vec<Dish>,
 }
 
-/// `dish "FILE" for N`.
+/// `dish "FILE" for N, at WHEN`.
 #[derive(Debug)]
 pub struct Dish {
     pub span: Span,
     pub serves: Option<u32>,
+    /// When this course is served, where it is not with the others.
+    pub at: Option<Spanned<When>>,
     pub cook: Cook,
 }
 

@@ -1,13 +1,13 @@
 //! A menu: several cooks that share kit, hands and a time.
 
-use super::blocks::Blocks;
+use super::blocks::{Block, Blocks};
 use super::builder::Builder;
 use super::cook::{adopt, crew, edition, rules};
-use super::{dish, kit};
-use crate::cook::{Cook, Document, Kit, Menu};
+use super::kit;
+use crate::cook::{Cook, Dish, Document, Kit, Menu, When};
 use crate::findings::{Code, Finding};
 use crate::say;
-use crate::syntax::{ClauseKind as K, HeadKind};
+use crate::syntax::{Clause, ClauseKind as K, HeadKind};
 use crate::text::{FileId, Span, Spanned};
 
 /// Types all blocks of a menu; `dishes` are its cooks, in the order of their lines.
@@ -65,6 +65,8 @@ pub fn build(
             }
             HeadKind::KitFrom { .. } => {}
             HeadKind::Dish { serves, .. } => {
+                own_clauses = true;
+                let at = course(builder, block, &mut menu.rules);
                 let serves = serves.as_ref().and_then(|serves| {
                     let count = builder.units.number_range(serves, &["people", "guests", "portions"])?;
                     if count.low < 1.0 || count.low.fract() != 0.0 || count.high.is_some() {
@@ -74,7 +76,7 @@ pub fn build(
                     Some(count.low as u32)
                 });
                 if let Some((span, Some(cook))) = cooks.next() {
-                    menu.dishes.push(dish(span, serves, cook));
+                    menu.dishes.push(Dish { span, serves, at, cook });
                 }
             }
             _ => {
@@ -88,16 +90,45 @@ pub fn build(
             }
         }
         if !own_clauses {
-            for clause in &block.clauses {
-                match &clause.kind {
-                    K::Rules(name) => {
-                        let value = rules(builder, *name);
-                        builder.set(&mut menu.rules, value, clause, "the rules");
-                    }
-                    _ => builder.out_of_place(clause, block),
-                }
-            }
+            block.clauses.iter().for_each(|clause| common(builder, block, clause, &mut menu.rules));
         }
     }
     Document::Menu(Box::new(menu))
+}
+
+/// The clauses of a dish: when this course is served.
+fn course(
+    builder: &mut Builder<'_>,
+    block: &Block<'_>,
+    rules: &mut Option<Spanned<String>>,
+) -> Option<Spanned<When>> {
+    let mut at = None;
+    for clause in &block.clauses {
+        match &clause.kind {
+            K::At(words) => {
+                if let Some(when) = builder.units.when(words) {
+                    let when = Some(Spanned::new(when, clause.span));
+                    builder.set(&mut at, when, clause, "when it is served");
+                }
+            }
+            _ => common(builder, block, clause, rules),
+        }
+    }
+    at
+}
+
+/// A clause below one of the lines that have none of their own: it is the menu's.
+fn common(
+    builder: &mut Builder<'_>,
+    block: &Block<'_>,
+    clause: &Clause,
+    menu_rules: &mut Option<Spanned<String>>,
+) {
+    match &clause.kind {
+        K::Rules(name) => {
+            let value = rules(builder, *name);
+            builder.set(menu_rules, value, clause, "the rules");
+        }
+        _ => builder.out_of_place(clause, block),
+    }
 }

@@ -21,7 +21,7 @@ mod units;
 
 pub use typed::{happened, moment, reading};
 
-use crate::cook::{Cook, Dish, Document, Kit, When};
+use crate::cook::{Cook, Document, Kit, When};
 use crate::findings::{Code, Finding, Severity, Text};
 use crate::load::load;
 use crate::say;
@@ -211,9 +211,4 @@ pub fn when(typed: &str) -> Result<When, (Text, Text)> {
         (Some(Document::Menu(menu)), _) => menu.serve.map(|serve| serve.value).ok_or(form),
         _ => Err(form),
     }
-}
-
-/// A dish as typed, before it is known how many it is for.
-fn dish(span: Span, serves: Option<u32>, cook: Cook) -> Dish {
-    Dish { span, serves, cook }
 }

@@ -10,6 +10,7 @@ pub mod chain;
 mod circle;
 mod clash;
 mod clock;
+mod courses;
 mod cures;
 mod guests;
 mod heat;
@@ -31,6 +32,7 @@ mod words;
 
 pub use branches::{Branch, Case};
 pub use clock::{Clock, DAY, Minute, Reading, Wall};
+pub use courses::{courses, zones};
 pub use meal::{Dish, Planned, menu_strategy, plan_menu};
 pub use plan::{plan, plan_with};
 pub use progress::{Progress, State};
@@ -43,6 +45,8 @@ use crate::cook::When;
 pub struct Options {
     /// `--serve WHEN`: where the first serving moves to, and everything written with it.
     pub serve: Option<When>,
+    /// Of a dish: how long after that, on the clock on the wall, its own first serving is.
+    pub course: Wall,
     /// The zone of a date that is written without one; without it such a date is read as UTC.
     pub zone: Option<chrono_tz::Tz>,
     /// What has happened so far: the plan is then from now on.

@@ -7,7 +7,7 @@ mod rest;
 mod split;
 
 pub use rest::settle;
-pub use split::split;
+pub use split::{one_now, split};
 
 use super::build::Built;
 use super::clock::{Clock, Minute};

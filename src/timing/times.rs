@@ -72,9 +72,10 @@ impl Times {
             times.base = Base { date: times.clock.date(), weekday: times.clock.weekday() };
         }
         times.place(first, in_file, &services);
-        times.shift_to(in_file, options.serve);
+        times.shift_to(in_file, options);
         for &(n, words, span) in &services {
-            times.put(n, words, span, options.serve.filter(|_| n == first && words.is_none()));
+            let said = options.serve.filter(|_| n == first && words.is_none());
+            times.put(n, words, span, said.map(|said| (said, options.course)));
         }
         times
     }
@@ -107,10 +108,14 @@ impl Times {
     }
 
     /// `--serve` moves the first serving there, and everything written with it.
-    fn shift_to(&mut self, in_file: Option<Spanned<When>>, serve: Option<When>) {
-        let (Some(from), Some(serve)) = (in_file, serve) else { return };
-        self.shift = Wall::from(serve.time.minutes()) - Wall::from(from.value.time.minutes());
+    fn shift_to(&mut self, in_file: Option<Spanned<When>>, options: &Options) {
+        let (Some(from), Some(serve)) = (in_file, options.serve) else { return };
+        let to = Wall::from(serve.time.minutes()) + options.course;
+        self.shift = to - Wall::from(from.value.time.minutes());
         let (Some(Day::Weekday(said)), Some(now)) = (from.value.day, self.clock.weekday()) else { return };
+        // Midnight of the day is still that day's, as `24:00`.
+        let days = if options.course == 0 { 0 } else { to.div_euclid(DAY) };
+        let now = (0..days.rem_euclid(7)).fold(now, |day, _| day.succ());
         if said != now {
             self.findings.push(Finding::new(
                 Code::WeekdayMoved,
@@ -129,9 +134,9 @@ impl Times {
     }
 
     /// Puts one serving on the axis.
-    fn put(&mut self, n: usize, words: Option<Written>, span: Span, said: Option<When>) {
-        if let Some(said) = said {
-            let at = self.read(Wall::from(said.time.minutes()), said.zone, span);
+    fn put(&mut self, n: usize, words: Option<Written>, span: Span, said: Option<(When, Wall)>) {
+        if let Some((said, course)) = said {
+            let at = self.read(Wall::from(said.time.minutes()) + course, said.zone, span);
             self.servings[n] = Some((at, at));
             return;
         }
@@ -257,13 +262,13 @@ impl Times {
 
 /// What is known of the day of the first serving.
 #[derive(Debug, Clone, Copy)]
-struct Base {
+pub struct Base {
     date: Option<NaiveDate>,
     weekday: Option<Weekday>,
 }
 
 impl Base {
-    fn of(day: Option<Day>) -> Self {
+    pub fn of(day: Option<Day>) -> Self {
         match day {
             Some(Day::Date(date)) => Self { date: Some(date), weekday: Some(date.weekday()) },
             Some(Day::Weekday(weekday)) => Self { date: None, weekday: Some(weekday) },
@@ -271,12 +276,12 @@ impl Base {
         }
     }
 
-    fn days_to(&self, date: NaiveDate) -> Option<Wall> {
+    pub fn days_to(&self, date: NaiveDate) -> Option<Wall> {
         Some((date - self.date?).num_days())
     }
 
     /// The first such day on or after `day`.
-    fn next(&self, weekday: Weekday, day: Wall) -> Option<Wall> {
+    pub fn next(&self, weekday: Weekday, day: Wall) -> Option<Wall> {
         let here = i64::from(self.weekday?.num_days_from_monday()) + day;
         Some(day + (i64::from(weekday.num_days_from_monday()) - here).rem_euclid(7))
     }
@@ -299,7 +304,7 @@ fn start_clock(in_file: Option<When>, serve: Option<When>, default: Option<Tz>) 
     }
 }
 
-fn weekday_missing(span: Span, serving: Span, which: &str) -> Finding {
+pub fn weekday_missing(span: Span, serving: Span, which: &str) -> Finding {
     let finding = Finding::new(
         Code::WeekdayMissing,
         span,

@@ -86,7 +86,7 @@ fn planned(compiled: &Compiled) -> Planned {
     let cooks = compiled.cooks();
     let dishes: Vec<Dish<'_>> = cooks.iter().map(|one| Dish { cook: one.cook, ledger: one.ledger }).collect();
     let options = Options { serve: menu.serve.as_ref().map(|serve| serve.value), ..Options::default() };
-    let planned = plan_menu(&menu.title, &dishes, &options);
+    let planned = plan_menu(&menu.title, &dishes, &vec![options; dishes.len()]);
     assert_eq!(planned.whole.on_time, OnTime::Always);
     planned
 }

@@ -234,3 +234,27 @@ fn the_report_can_go_to_a_file() {
     let ran = folder.run(&["check", "-o", "no/such/folder.txt", "lamb.dwell"]);
     assert_eq!(ran.status, Some(2), "{ran:?}");
 }
+
+/// Roots that go in when the lamb comes out leave the oven no time to heat.
+#[test]
+fn after_instead_of_when_is_offered_where_it_makes_the_difference() {
+    let text = |order: &str| {
+        format!(
+            "cook \"Lamb and roots\"\n  rules us-food-code\ncrew\n  2 people\nkit chest is insulated box\nkit oven is oven\n  \
+             preheat 15 min\n  cools down 20 min\n  programmable\nfood lamb is lamb leg\n  2 kg\n  thickness 9 cm\n\
+             food roots is potato\n  2 kg\n  thickness 4 cm\nphase roast is cook\n  lamb in oven\n  air 160 °C\n  \
+             takes 2 h to 2 h 30 min\nphase stand is rest\n  lamb in chest\n  for 1 h to 3 h\nphase crisp is cook\n  \
+             roots in oven\n  air 220 °C\n  takes 40 min to 50 min\n  starts {order} roast ends\nphase wait is rest\n  \
+             roots in chest\n  for up to 3 h\nserve lamb and roots\n  at 2026-12-13 13:00 in UTC, up to 10 min late\n"
+        )
+    };
+    let folder = Folder::with("when.dwell", text("when"));
+    folder.file("after.dwell", text("after"));
+    let about_time = |code: &String| code.contains("on-time") || code.contains("timing");
+    let ran = folder.run(&["check", "when.dwell"]);
+    let flat = ran.err.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("This was tried and cures it: `starts after roast ends` in `crisp`"), "{flat}");
+    assert!(folder.codes("when.dwell").0.iter().any(about_time));
+    let (codes, _) = folder.codes("after.dwell");
+    assert!(!codes.iter().any(about_time), "{codes:?}");
+}

@@ -77,6 +77,8 @@ pub(super) struct Menu {
     title: String,
     rules: Option<String>,
     serve: Option<When>,
+    /// For each of the dishes the time that the menu has for it alone, where it is a course of its own.
+    courses: Vec<Option<When>>,
     kit: Vec<kit::Kit>,
     crew: Option<Crew>,
     place: Place,
@@ -147,6 +149,7 @@ impl Menu {
             title: menu.title.value.clone(),
             rules: words(&menu.rules),
             serve: menu.serve.as_ref().map(|serve| (&serve.value).into()),
+            courses: menu.dishes.iter().map(|dish| Some((&dish.at?.value).into())).collect(),
             kit: kit::all(sources, &menu.kit),
             crew: menu.crew.as_ref().map(Crew::from),
             place: Place::new(sources, menu.title.span),

@@ -47,6 +47,7 @@ const HABITS: &[Habit] = &[
     figures::thick_and_deep,
     times::between,
     times::starts_at,
+    times::served_at,
     words::title,
     words::heat,
     words::work,

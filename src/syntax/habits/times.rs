@@ -77,6 +77,12 @@ pub fn between(piece: &Piece<'_>) -> Option<String> {
     Some(format!("Write `{guests}` if they come when they like, or `{through}` if you serve all the while."))
 }
 
+/// `dish "soup.dwell", serve at 19:15`: behind a comma the time stands by itself.
+pub fn served_at(piece: &Piece<'_>) -> Option<String> {
+    let rest = piece.text.split_once(char::is_whitespace).filter(|_| piece.first().starts_with("serve"))?.1;
+    reading(rest.trim_start().to_owned()).map(|clause| format!("Write `{clause}`."))
+}
+
 pub fn starts_at(piece: &Piece<'_>) -> Option<String> {
     (piece.first() == "starts" && piece.word(1) == "at").then(|| {
         "For a time of day write `starts at 08:00`, for the food's temperature `starts at 4 °C`.".into()

@@ -250,7 +250,8 @@ fn remedy(dishes: &[Dish<'_>], alone: &[Alone], part: &Meal<'_>, meal: &Meal<'_>
                 let (nth, PhaseId(phase)) = part.phase_of(step);
                 (nth, cure.shifted(|_| phase as usize))
             }
-            None => (0, *cure),
+            // Everything moves with what is served first.
+            None => (first_served(part, alone), *cure),
         };
         let which = part.dishes[nth].0;
         cures::offer(&mut text, dishes[which].cook, &alone[which].built, &local);
@@ -260,4 +261,13 @@ fn remedy(dishes: &[Dish<'_>], alone: &[Alone], part: &Meal<'_>, meal: &Meal<'_>
     }
     text.push(".");
     text
+}
+
+/// Which of the dishes is served first.
+fn first_served(part: &Meal<'_>, alone: &[Alone]) -> usize {
+    let served = |nth: &usize| {
+        let times = &alone[part.dishes[*nth].0].built.times;
+        times.servings.iter().flatten().map(|serving| serving.0).next().unwrap_or(Minute::MAX)
+    };
+    (0..part.dishes.len()).min_by_key(served).unwrap_or(0)
 }

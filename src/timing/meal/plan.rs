@@ -25,17 +25,19 @@ pub struct Planned {
     pub findings: Vec<Finding>,
 }
 
-/// Plans the dishes of a menu as one kitchen. They have one crew and one time.
-pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &Options) -> Planned {
+/// Plans the dishes of a menu as one kitchen. They have one crew and one clock; `options` are those of each.
+pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &[Options]) -> Planned {
     let mut findings = Vec::new();
     let cooks: Vec<&Cook> = dishes.iter().map(|dish| dish.cook).collect();
-    let progress = progress::split(title, &cooks, &options.progress).unwrap_or_else(|finding| {
+    let said = options.first().map(|first| first.progress.clone()).unwrap_or_default();
+    let progress = progress::split(title, &cooks, &said).unwrap_or_else(|finding| {
         findings.push(*finding);
         vec![Progress::default(); dishes.len()]
     });
-    let own = |progress| Options { progress, ..options.clone() };
-    let of_dish = |(dish, progress): (&Dish, Progress)| alone(dish.cook, dish.ledger, &own(progress));
-    let mut each: Vec<Alone> = dishes.iter().zip(progress).map(of_dish).collect();
+    let own = options.iter().zip(progress).map(|(own, progress)| Options { progress, ..own.clone() });
+    let mut each: Vec<Alone> =
+        dishes.iter().zip(own).map(|(dish, own)| alone(dish.cook, dish.ledger, &own)).collect();
+    findings.extend(progress::one_now(title, each.iter().filter_map(|dish| dish.built.past.as_ref())));
     let all: Vec<usize> = (0..dishes.len()).collect();
     let meal = Meal::of(dishes, &each, &all);
     let worst = each.iter().map(|dish| dish.solution.on_time).max_by_key(|on_time| rank(*on_time));
@@ -78,8 +80,9 @@ pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &Options
 
 /// How to play a menu so that it is always on time, where that is proved, and the number of each dish's first
 /// step in it.
-pub fn menu_strategy(dishes: &[Dish<'_>], options: &Options) -> Option<(Strategy, Vec<usize>)> {
-    let each: Vec<Alone> = dishes.iter().map(|dish| alone(dish.cook, dish.ledger, options)).collect();
+pub fn menu_strategy(dishes: &[Dish<'_>], options: &[Options]) -> Option<(Strategy, Vec<usize>)> {
+    let each: Vec<Alone> =
+        dishes.iter().zip(options).map(|(dish, own)| alone(dish.cook, dish.ledger, own)).collect();
     let all: Vec<usize> = (0..dishes.len()).collect();
     let meal = Meal::of(dishes, &each, &all);
     let strategy = lines::strategy_of(&meal.network, Effort::WHOLE)?;
@@ -174,6 +177,7 @@ fn whole(title: &Spanned<String>, on_time: OnTime, lines: &[Timeline]) -> Timeli
         whole.jobs.extend(line.jobs.iter().cloned());
         whole.branches.extend(line.branches.iter().cloned());
     }
+    whole.servings.sort_by_key(|serving| serving.promised.map(|promised| promised.earliest));
     // One crew: what one dish sees of the night the others see too.
     let nights = lines.iter().flat_map(|line| line.asleep.iter().copied()).collect();
     whole.asleep = Set::of(nights).intervals().to_vec();

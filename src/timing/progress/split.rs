@@ -1,6 +1,6 @@
 //! Of what was said of a menu, what is of which dish.
 
-use super::Progress;
+use super::{Past, Progress};
 use crate::cook::Cook;
 use crate::findings::{Code, Finding};
 use crate::say;
@@ -55,6 +55,18 @@ pub fn split(
         }
     }
     Ok(each)
+}
+
+/// A finding where the dishes take `--now` for different days, each for the one nearest to its own plan.
+pub fn one_now<'p>(title: &Spanned<String>, mut pasts: impl Iterator<Item = &'p Past>) -> Option<Finding> {
+    let first = pasts.next()?.now;
+    pasts.any(|past| past.now != first).then(|| {
+        *unclear(
+            title,
+            say!["The time of `--now` is on one day for one dish of this menu, and on another for another."],
+            say!["Write the day with it, such as `\"Sat 07:40\"`."],
+        )
+    })
 }
 
 fn unclear(
