@@ -7,9 +7,11 @@ mod common;
 
 use chrono::{DateTime, NaiveDate, Weekday};
 use chrono_tz::Tz;
+use dwell::compile::{Compiled, compile};
 use dwell::cook::{Cook, Day, When};
 use dwell::findings::{Code, Finding};
 use dwell::output::timeline::{Stamp, TimelineJson, json};
+use dwell::output::timelines;
 use dwell::quantity::{ClockTime, Scale};
 use dwell::timing::{Clock, OnTime, Options, Reading, plan};
 
@@ -188,4 +190,99 @@ fn a_day_in_an_order_is_the_last_one_before_the_serving() {
     );
     // A time without a day is the last one before the serving.
     assert_eq!(started("ends by 18:10", "at 18:30"), (minutes(-3, 18, 0), minutes(-1, 18, 0)));
+}
+
+/// Breakfast after the night: lamb that goes in the evening before, and soup an hour after it.
+fn breakfast(day: &str, most: &str) -> Compiled {
+    let kit = "kit oven is oven\n  programmable\nkit hob is hob\nkit bench is bench\n";
+    let lamb = format!(
+        "cook \"Braise\"\n  rules us-food-code\n{kit}food lamb is lamb shoulder\n  2 kg\n  thickness 9 cm\n\
+         phase trim is prep\n  lamb on bench\n  takes 15 min to 20 min\n\
+         phase braise is cook\n  lamb in oven\n  air 120 °C\n  takes 7 h to 8 h\n\
+         phase keep is rest\n  lamb in oven\n  air 80 °C\n  for 1 h to {most}\n\
+         phase carve is prep\n  lamb on bench\n  takes 10 min to 15 min\nserve lamb\n  at 12:00, up to 15 min late\n"
+    );
+    let soup = format!(
+        "cook \"Soup\"\n  rules us-food-code\n{kit}food piece is cooked lentils\n  2 kg\n  thickness 4 cm\n\
+         phase boil is cook\n  piece on hob\n  liquid 98 °C\n  takes 20 min to 30 min\n\
+         phase keep is hot hold\n  piece on hob\n  liquid 85 °C\n  for up to 1 h\nserve piece\n  at 12:00\n"
+    );
+    let menu = format!(
+        "menu \"Breakfast\"\n  serve at {day} 10:00 in Europe/Dublin\n  rules us-food-code\ncrew\n  2 people\n  \
+         asleep 23:00 to 06:30\ndish \"lamb.dwell\"\ndish \"soup.dwell\", at 11:00\n"
+    );
+    let files = common::Memory(&[("lamb.dwell", &lamb), ("soup.dwell", &soup)]);
+    compile(&files, "menu.dwell".into(), menu.into_bytes(), &Default::default())
+}
+
+/// The first, the second and the last: when the lamb is trimmed at the earliest, when it is served, and the soup.
+fn shown(meal: &Compiled) -> [String; 3] {
+    let json: serde_json::Value = serde_json::from_str(&timelines::json(meal)).expect("JSON");
+    let text = |value: &serde_json::Value| value.as_str().expect("a time").to_owned();
+    [text(&json["start_earliest"]), text(&json["servings"][0]["from"]), text(&json["servings"][1]["from"])]
+}
+
+/// By hand: carved from 09:50 on, kept for 4 h, braised for 7 h and trimmed for 15 min is 11 h 15 min before;
+/// the lamb is in the oven by 22:55, so trimmed from 22:35 on at the latest.
+#[test]
+fn a_menu_across_the_night_clocks_go_forward_is_printed_on_both_clocks() {
+    let meal = breakfast("2027-03-28", "4 h");
+    let plan = meal.meal().expect("a plan");
+    assert_eq!(plan.on_time, OnTime::Always);
+    let page = timelines::text(&meal);
+    for line in [
+        "Start between 21:35 and 22:35, Saturday 27 March 2027.",
+        "  21:50 to 22:55    Braise, braise: Lamb to oven, air 120 °C.",
+        "  11:00             Soup, serve piece: Piece to the table.",
+    ] {
+        assert!(page.contains(line), "{line}\n{page}");
+    }
+    assert_eq!(
+        shown(&meal),
+        ["2027-03-27T21:35:00+00:00", "2027-03-28T10:00:00+01:00", "2027-03-28T11:00:00+01:00"]
+    );
+    // A week before, the same 11 h 15 min are an hour later on the clock.
+    let before = timelines::text(&breakfast("2027-03-21", "4 h"));
+    assert!(before.contains("Start at 22:35, Saturday 20 March 2027."), "{before}");
+    let calendar = timelines::ics(&meal, Vec::new()).expect("a calendar");
+    assert!(calendar.contains("DTSTART:20270327T213500Z"), "{calendar}");
+}
+
+/// The night is an hour longer, and the keeping has to take it up: from 09:50 back over 12 h 15 min is 22:35 on
+/// the clock of the evening.
+#[test]
+fn a_menu_across_the_night_clocks_go_back_has_an_hour_more_to_fill() {
+    let short = breakfast("2026-10-25", "4 h");
+    assert_ne!(short.meal().expect("a plan").on_time, OnTime::Always);
+    let cures: String = short.findings.iter().map(|finding| finding.remedy.render(short.scale)).collect();
+    assert!(cures.contains("`for 1 h to 5 h` in `keep`"), "{cures}");
+    let meal = breakfast("2026-10-25", "5 h");
+    assert_eq!(meal.meal().expect("a plan").on_time, OnTime::Always);
+    let page = timelines::text(&meal);
+    assert!(page.contains("Start at 22:35, Saturday 24 October 2026."), "{page}");
+    assert_eq!(
+        shown(&meal),
+        ["2026-10-24T22:35:00+01:00", "2026-10-25T10:00:00+00:00", "2026-10-25T11:00:00+00:00"]
+    );
+    let calendar = timelines::ics(&meal, Vec::new()).expect("a calendar");
+    assert!(calendar.contains("DTSTART:20261024T213500Z"), "{calendar}");
+}
+
+/// Courses are told on the clock on the wall: from 00:30 to 02:30 is an hour in the one night, and three in the other.
+#[test]
+fn courses_across_a_change_are_as_far_apart_as_the_clock_shows() {
+    for (day, hours) in [("2027-03-28", 1), ("2027-03-21", 2), ("2026-10-25", 3)] {
+        let menu = format!(
+            "menu \"Feast\"\n  serve at {day} 00:30 in Europe/Dublin\n  rules us-food-code\n\
+             dish \"fruit.dwell\"\ndish \"fruit.dwell\", at 02:30\n"
+        );
+        let fruit = "cook \"Fruit\"\n  rules us-food-code\nkit bench is bench\nfood piece is apple\n  2 kg\n\
+                     phase cut is prep\n  piece on bench\n  for 10 min\nserve piece\n  at 12:00\n";
+        let files = common::Memory(&[("fruit.dwell", fruit)]);
+        let meal = compile(&files, "menu.dwell".into(), menu.into_bytes(), &Default::default());
+        let plan = meal.meal().expect("a plan");
+        let at: Vec<i64> =
+            plan.servings.iter().filter_map(|serving| serving.promised).map(|at| at.earliest).collect();
+        assert_eq!(at[1] - at[0], hours * 60, "{day}");
+    }
 }

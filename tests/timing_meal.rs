@@ -249,6 +249,13 @@ fn serve_moves_all_courses_equally() {
         ("Pudding", "2027-01-10T01:00:00+00:00"),
     ];
     assert_eq!(served(&other_day), pairs(&times));
+    let weekday = supper(COURSES, &options("Sunday 12:00"));
+    let times = [
+        ("Soup", "2026-12-13T12:00:00+00:00"),
+        ("Roast", "2026-12-13T12:45:00+00:00"),
+        ("Pudding", "2026-12-13T14:00:00+00:00"),
+    ];
+    assert_eq!(served(&weekday), pairs(&times));
     // What is served first moves there, wherever it stands.
     let backwards =
         "  serve at 2026-12-12 18:30 in UTC\ndish \"roast.dwell\"\ndish \"soup.dwell\", at 18:00\n";
@@ -266,6 +273,11 @@ fn days_of_courses_are_counted_from_the_meal() {
         ("Pudding", "2026-12-13T13:00:00+00:00"),
     ];
     assert_eq!(served(&supper(lines, &Options::default())), pairs(&times));
+    // Who has no time of its own eats at the meal, also below somebody who eats on another day.
+    let lines = "  serve at Saturday 18:30\ndish \"roast.dwell\", on Sunday at 12:00\ndish \"soup.dwell\"\n";
+    let meal = supper(lines, &Options::default());
+    let at = plan(&meal).servings.iter().filter_map(|serving| serving.promised).map(|at| at.earliest);
+    assert_eq!(at.collect::<Vec<_>>(), [18 * 60 + 30, 36 * 60]);
     // Without a time of the meal each dish has its own, and who says nothing eats with the first.
     let lines = "dish \"soup.dwell\", at 2026-12-12 18:30 in UTC\ndish \"silent.dwell\"\ndish \"roast.dwell\", at 2026-12-11 19:00\n";
     let times = [

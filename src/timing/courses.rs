@@ -27,30 +27,37 @@ pub fn courses(
     let zone = zone.or(said().chain(files).find_map(|when| when.value.zone));
     let base = Base::of(day);
     let mut above = 0;
-    let mut times: Vec<(Wall, When)> = Vec::new();
+    let wall = |day: Wall, when: When| day * DAY + Wall::from(when.time.minutes());
+    let mut own: Vec<Option<(Wall, When)>> = Vec::new();
     for at in dishes {
-        // Who says nothing eats with the others.
-        let Some(when) = at.or(meal).or_else(|| said().next().copied()) else {
-            times.clear();
-            break;
+        let day = match at.map(|at| at.value.day) {
+            None => Some(0),
+            Some(None) => Some(above),
+            Some(Some(Day::Date(date))) => base.days_to(date),
+            Some(Some(Day::Weekday(weekday))) => base.next(weekday, above),
         };
-        above = match when.value.day {
-            None => Some(if *at == meal { 0 } else { above }),
-            Some(Day::Date(date)) => base.days_to(date),
-            Some(Day::Weekday(weekday)) => base.next(weekday, above),
+        if let (None, Some(at)) = (day, at) {
+            findings.push(weekday_missing(at.span, meal.map_or(at.span, |meal| meal.span), "the meal"));
         }
-        .unwrap_or_else(|| {
-            findings.push(weekday_missing(when.span, meal.map_or(when.span, |meal| meal.span), "the meal"));
-            above
-        });
-        times.push((above * DAY + Wall::from(when.value.time.minutes()), when.value));
+        above = day.unwrap_or(above);
+        own.push(at.map(|at| (wall(above, at.value), at.value)));
     }
+    // Who says nothing eats with the others.
+    let others = meal.map(|meal| (wall(0, meal.value), meal.value)).or(own.iter().flatten().next().copied());
+    let times: Vec<(Wall, When)> = own.into_iter().filter_map(|at| at.or(others)).collect();
     let Some(&(first, at)) = times.iter().min_by_key(|(wall, _)| *wall) else {
         return (vec![asked.clone(); dishes.len()], findings);
     };
     let ahead = (first - Wall::from(at.time.minutes())).div_euclid(DAY);
+    let day = day.map(|day| later(day, ahead));
+    let day = match (asked.serve.and_then(|serve| serve.day), day) {
+        // The next such day from the date of the meal on.
+        (Some(Day::Weekday(weekday)), Some(date @ Day::Date(_))) => {
+            Some(later(date, Base::of(Some(date)).next(weekday, 0).unwrap_or(0)))
+        }
+        (asked, day) => asked.or(day),
+    };
     let of = |(wall, _): (Wall, When)| {
-        let day = asked.serve.and_then(|serve| serve.day).or(day.map(|day| later(day, ahead)));
         let time = asked.serve.map_or(at.time, |serve| serve.time);
         Options { serve: Some(When { day, time, zone }), course: wall - first, ..asked.clone() }
     };
