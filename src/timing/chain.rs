@@ -59,6 +59,15 @@ pub fn solve(network: &Network) -> Option<Sets> {
     })
 }
 
+/// Whether there is a way from the first on, and no more; `None` as with [`solve`].
+pub fn wins(network: &Network) -> Option<bool> {
+    if !is_chain(network) || !guests::few(network) {
+        return None;
+    }
+    let awake = network.absent.complement();
+    Some(guests::always(network, &awake).first().is_some_and(|first| first.is_won(&awake)))
+}
+
 /// Each step follows the one before it, and every further bond holds by that alone.
 fn is_chain(network: &Network) -> bool {
     let in_line = network.steps.iter().enumerate().all(|(n, step)| match n.checked_sub(1) {

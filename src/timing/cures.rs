@@ -85,7 +85,7 @@ pub fn cures(network: &Network) -> Option<Vec<Cure>> {
         moves.extend(changes.iter().map(|&change| (Some(n), change)));
     }
     // Several lines cost more to prove again, so a few amounts have to do there.
-    let chain = super::chain::solve(network).is_some();
+    let chain = super::chain::wins(network).is_some();
     let mut found: Vec<Cure> = if chain {
         let amounts: Vec<Minute> =
             SMALL.into_iter().chain((2..=FURTHEST / COARSE).map(|n| n * COARSE)).collect();

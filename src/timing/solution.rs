@@ -35,10 +35,7 @@ pub fn verdict(network: &Network, effort: Effort) -> OnTime {
 
 /// Whether it is proved to be always on time.
 pub fn always(network: &Network, effort: Effort) -> bool {
-    match chain::solve(network) {
-        Some(sets) => verdict_of(&sets) == OnTime::Always,
-        None => lines::proves(network, effort),
-    }
+    chain::wins(network).unwrap_or_else(|| lines::proves(network, effort))
 }
 
 pub fn solve(network: &Network) -> Solution {
