@@ -506,7 +506,7 @@ fn the_wall_sheet_is_page_one() {
             section.split_once("</section>").expect("its end").0.to_owned()
         };
         let there = |page: &str| text(&format!("<body><section{}", first(page)));
-        let same = |said: String| said.replace("see “What the check found”", "dwell check tells them");
+        let same = |said: String| said.replace("see “What the check found”", "ask dwell check");
         assert_eq!(same(there(&wall)), same(there(&full)), "{name}");
         assert_eq!(wall.matches("<section").count(), 1);
         assert!(wall.contains("id=\"dwell-page\""));

@@ -230,12 +230,12 @@ fn no_request_leaves_the_page() {
     assert!(asked.load(Ordering::SeqCst) > 0);
 }
 
-/// How many pages a sheet has on A4 paper.
-fn printed(chromium: &Path, sheet: &str) -> usize {
+/// How many pages a sheet has on such paper.
+fn printed(chromium: &Path, sheet: &str, paper: &str) -> usize {
     let folder = tempfile::tempdir().expect("a folder");
     let (page, pdf) = (folder.path().join("sheet.html"), folder.path().join("sheet.pdf"));
     assert!(sheet.contains("@page{"));
-    std::fs::write(&page, sheet.replace("@page{", "@page{size:A4;")).expect("the page");
+    std::fs::write(&page, sheet.replace("@page{", &format!("@page{{size:{paper};"))).expect("the page");
     let target = format!("--print-to-pdf={}", pdf.display());
     let address = format!("file://{}", page.display());
     run(chromium, folder.path(), &[&target, "--no-pdf-header-footer", &address]);
@@ -248,9 +248,11 @@ fn printed(chromium: &Path, sheet: &str) -> usize {
 fn the_wall_sheet_of_the_overnight_shoulder_is_one_page_of_paper() {
     let Some(chromium) = chromium() else { return };
     let file = example("overnight-shoulder.dwell");
-    assert_eq!(printed(&chromium, &html(&file, Part::Wall)), 1);
-    // And so is page one of the whole: what comes after it begins a page.
-    assert!(printed(&chromium, &html(&file, Part::Full)) > 4);
+    for paper in ["A4", "letter"] {
+        assert_eq!(printed(&chromium, &html(&file, Part::Wall), paper), 1, "{paper}");
+    }
+    // What comes after page one of the whole begins a page.
+    assert!(printed(&chromium, &html(&file, Part::Full), "A4") > 4);
 }
 
 /// A page that a browser has written anew still gives its text back.

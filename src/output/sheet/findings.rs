@@ -63,7 +63,7 @@ pub fn count_of_warnings(file: &Compiled, listed: bool) -> Option<String> {
         1 => "1 warning".to_owned(),
         more => format!("{more} warnings"),
     };
-    let place = if listed { "see “What the check found”" } else { "`dwell check` tells them" };
+    let place = if listed { "see “What the check found”" } else { "ask `dwell check`" };
     Some(format!("{said}: {place}."))
 }
 
