@@ -6,7 +6,7 @@ use super::Scope;
 use super::marks::{line, said, times};
 use crate::compile::{Compiled, CompiledCook};
 use crate::output::deadlines::{self, TOO_LATE};
-use crate::output::timeline::words;
+use crate::output::timeline::{day_name, words};
 use crate::safety::{ByThen, Deadline, Since};
 use crate::timing::{Minute, Window};
 
@@ -58,7 +58,13 @@ fn shown(file: &Compiled, id: String, row: &Row<'_>, several: bool) -> Markup {
             td id=(id) colspan=[(!reads).then_some(2)] {
                 span.phase { (said(&words::named(&worked.cook.title.value, &deadline.food, several))) ": " }
                 span.do { (said(&deadlines::what(deadline, file.scale))) }
-                span.hands { " (" (said(&deadlines::counted(deadline, worked.cook))) ")" }
+                span.hands {
+                    " (" (said(&deadlines::counted(deadline, worked.cook)))
+                    @if let (Some(plan), Some(by)) = (worked.timeline, by) {
+                        ", " (day_name(&plan.clock, plan.clock.day(*by)))
+                    }
+                    ")"
+                }
             }
             td.written { (line("So at", &id)) }
             @if reads { td.written { (line("Reading", &id)) } }
