@@ -53,6 +53,7 @@ fn shown(file: &Compiled, id: String, row: &Row<'_>, several: bool) -> Markup {
             td.when {
                 @if let (Some(plan), Some(by)) = (worked.timeline, by) {
                     (times(&plan.clock, Window { earliest: *by, latest: *by }))
+                    " " span.small { (day_name(&plan.clock, plan.clock.day(*by))) }
                 }
             }
             td id=(id) colspan=[(!reads).then_some(2)] {
@@ -60,9 +61,6 @@ fn shown(file: &Compiled, id: String, row: &Row<'_>, several: bool) -> Markup {
                 span.do { (said(&deadlines::what(deadline, file.scale))) }
                 span.hands {
                     " (" (said(&deadlines::counted(deadline, worked.cook)))
-                    @if let (Some(plan), Some(by)) = (worked.timeline, by) {
-                        ", " (day_name(&plan.clock, plan.clock.day(*by)))
-                    }
                     ")"
                 }
             }
