@@ -5,6 +5,8 @@ mod shared;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
+#[cfg(feature = "pdf")]
+pub use commands::Paper;
 pub use commands::{
     Check, CheckFormat, Curve, CurveFormat, Deny, Explain, Export, Fmt, KitTable, Listing, New, ProbeFormat,
     Probing, Schema, SchemaOf, Sheet, SheetFor, Source, Table, Timeline, TimelineFormat,
@@ -47,6 +49,7 @@ pub enum Command {
     /// What to do before the heat goes on, in order
     Prep(Listing),
     /// A page to print and put on the wall: the plan with boxes to tick, and everything else, as HTML
+    /// or, with `-o NAME.pdf`, as PDF
     Sheet(Sheet),
     /// The text that a sheet was made from, byte for byte
     Source(Source),

@@ -9,7 +9,7 @@ use std::path::Path;
 /// # Errors
 /// Those of writing, but for a broken pipe.
 pub fn print(text: &str) -> io::Result<()> {
-    calm(io::stdout().lock(), text)
+    calm(io::stdout().lock(), text.as_bytes())
 }
 
 /// Writes to standard error, in the same way.
@@ -17,11 +17,11 @@ pub fn print(text: &str) -> io::Result<()> {
 /// # Errors
 /// Those of writing, but for a broken pipe.
 pub fn tell(text: &str) -> io::Result<()> {
-    calm(io::stderr().lock(), text)
+    calm(io::stderr().lock(), text.as_bytes())
 }
 
-fn calm(mut to: impl Write, text: &str) -> io::Result<()> {
-    match to.write_all(text.as_bytes()).and_then(|()| to.flush()) {
+fn calm(mut to: impl Write, bytes: &[u8]) -> io::Result<()> {
+    match to.write_all(bytes).and_then(|()| to.flush()) {
         Err(why) if why.kind() == io::ErrorKind::BrokenPipe => Ok(()),
         done => done,
     }
@@ -32,9 +32,17 @@ fn calm(mut to: impl Write, text: &str) -> io::Result<()> {
 /// # Errors
 /// Those of writing.
 pub fn deliver(text: &str, target: Option<&Path>) -> io::Result<()> {
+    deliver_bytes(text.as_bytes(), target)
+}
+
+/// The same for what is no text.
+///
+/// # Errors
+/// Those of writing.
+pub fn deliver_bytes(bytes: &[u8], target: Option<&Path>) -> io::Result<()> {
     match target {
-        Some(path) if path.as_os_str() != "-" => replace(path, text),
-        _ => print(text),
+        Some(path) if path.as_os_str() != "-" => replace(path, bytes),
+        _ => calm(io::stdout().lock(), bytes),
     }
 }
 
@@ -44,13 +52,13 @@ pub fn deliver(text: &str, target: Option<&Path>) -> io::Result<()> {
 ///
 /// # Errors
 /// Those of writing.
-pub fn replace(path: &Path, text: &str) -> io::Result<()> {
+pub fn replace(path: &Path, bytes: impl AsRef<[u8]>) -> io::Result<()> {
     let target = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let before = fs::metadata(&target).ok();
     if before.as_ref().is_some_and(|kind| !kind.is_file()) {
-        return fs::OpenOptions::new().write(true).open(&target)?.write_all(text.as_bytes());
+        return fs::OpenOptions::new().write(true).open(&target)?.write_all(bytes.as_ref());
     }
-    let beside = beside(&target, text)?;
+    let beside = beside(&target, bytes.as_ref())?;
     if let Some(before) = before {
         beside.as_file().set_permissions(before.permissions())?;
     }
@@ -63,12 +71,12 @@ pub fn replace(path: &Path, text: &str) -> io::Result<()> {
 /// # Errors
 /// Those of writing; `AlreadyExists` where it is.
 pub fn create(path: &Path, text: &str) -> io::Result<()> {
-    beside(path, text)?.persist_noclobber(path).map_err(|failed| failed.error)?;
+    beside(path, text.as_bytes())?.persist_noclobber(path).map_err(|failed| failed.error)?;
     Ok(())
 }
 
-/// A nameless file in the folder of `target`, with all of the text in it.
-fn beside(target: &Path, text: &str) -> io::Result<tempfile::NamedTempFile> {
+/// A nameless file in the folder of `target`, with all of it inside.
+fn beside(target: &Path, bytes: &[u8]) -> io::Result<tempfile::NamedTempFile> {
     let folder = target.parent().filter(|parent| !parent.as_os_str().is_empty());
     let mut making = tempfile::Builder::new();
     making.prefix(".dwell-");
@@ -82,6 +90,6 @@ fn beside(target: &Path, text: &str) -> io::Result<tempfile::NamedTempFile> {
     }
     // The kind of fault alone: the name of a file that never was helps nobody.
     let mut file = making.tempfile_in(folder).map_err(|why| io::Error::from(why.kind()))?;
-    file.write_all(text.as_bytes())?;
+    file.write_all(bytes)?;
     Ok(file)
 }

@@ -7,13 +7,19 @@ use super::cooks::Asked;
 use super::{Outcome, Unusable, emit, out};
 use crate::output::sheet::{self, Part, Wanted};
 
+/// How to get one without the feature `pdf`.
+const BY_A_BROWSER: &str =
+    "write `-o NAME.html`, open that in a browser, and print it or save it as a PDF from there";
+
 pub fn run(args: &Sheet, colour: Colour) -> Outcome {
     let target = args.output.output.as_deref();
-    if target.is_some_and(is_pdf) {
+    let pdf = target.is_some_and(is_pdf);
+    if pdf && !cfg!(feature = "pdf") {
+        return Err(Unusable(format!("-o: this build writes no PDF; {BY_A_BROWSER}")));
+    }
+    if !pdf && args.paper.is_some() {
         return Err(Unusable(
-            "-o: this build writes no PDF; write `-o NAME.html`, open that in a browser, and print it or save it as a \
-             PDF from there"
-                .into(),
+            "--paper: that is for `-o NAME.pdf`; a browser asks for the paper itself".into(),
         ));
     }
     let serve = args.serve.as_deref().map(emit::moment).transpose()?;
@@ -32,6 +38,11 @@ pub fn run(args: &Sheet, colour: Colour) -> Outcome {
     let page = sheet::html(&file, &wanted).ok_or_else(|| {
         Unusable(format!("{}: there is no cook in this file to make a sheet of", file.path))
     })?;
+    #[cfg(feature = "pdf")]
+    if pdf {
+        out::deliver_bytes(&on_paper(&page, args, &file.path)?, target)?;
+        return Ok(status);
+    }
     out::deliver(&page, target)?;
     Ok(status)
 }
@@ -51,4 +62,29 @@ fn options(args: &Sheet) -> Vec<String> {
 
 fn is_pdf(path: &Path) -> bool {
     path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("pdf"))
+}
+
+/// The page as a PDF; what its fonts cannot show is told.
+#[cfg(feature = "pdf")]
+fn on_paper(page: &str, args: &Sheet, path: &str) -> Result<Vec<u8>, Unusable> {
+    use super::args::Paper;
+    use crate::output::{clean, pdf};
+
+    let paper = match args.paper {
+        Some(Paper::Letter) => pdf::Paper::Letter,
+        Some(Paper::A4) | None => pdf::Paper::A4,
+    };
+    let printed = pdf::print(page, paper)
+        .map_err(|why| Unusable(format!("{path}: the PDF could not be drawn: {why}; {BY_A_BROWSER}")))?;
+    if !printed.unshown.is_empty() {
+        let signs: Vec<String> =
+            printed.unshown.iter().map(|&sign| format!("{sign} as <U+{:04X}>", u32::from(sign))).collect();
+        let path = clean::line(path);
+        out::tell(&format!(
+            "{path}: the fonts of a PDF do not have every sign of this sheet. It shows {}. For the signs themselves, \
+             {BY_A_BROWSER}.\n",
+            signs.join(", ")
+        ))?;
+    }
+    Ok(printed.bytes)
 }

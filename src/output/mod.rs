@@ -16,6 +16,7 @@ pub mod json;
 mod layout;
 pub mod measure;
 mod microbes;
+pub mod pdf;
 pub mod prep;
 pub mod probe;
 pub mod recipe;

@@ -13,6 +13,8 @@ fn the_page_is_whole_in_its_file_and_the_same_on_standard_output() {
     assert_eq!(folder.run(&["sheet", "apples.dwell"]).out, page);
 }
 
+/// One with the feature is looked at in `tests/sheet_pdf.rs`.
+#[cfg(not(feature = "pdf"))]
 #[test]
 fn a_pdf_is_refused_before_anything_is_read_and_the_way_round_is_named() {
     let folder = Folder::with("apples.dwell", GOOD);

@@ -222,6 +222,10 @@ pub struct Sheet {
     #[arg(long = "for", value_enum, default_value_t = SheetFor::Full, value_name = "WHOM")]
     pub whom: SheetFor,
 
+    /// The paper of a PDF (default: a4); a browser asks for it itself
+    #[arg(long, value_enum)]
+    pub paper: Option<Paper>,
+
     #[command(flatten)]
     pub compiling: Compiling,
 
@@ -237,6 +241,12 @@ pub enum SheetFor {
     Station,
     /// Everything
     Full,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Paper {
+    A4,
+    Letter,
 }
 
 #[derive(Debug, Args)]

@@ -14,8 +14,13 @@ pub fn texts(file: &Compiled, options: &[String]) -> Markup {
             p {
                 "Typed in again and saved under these names, it makes the same sheet"
                 @if !options.is_empty() { ", with " code { (options.join(" ")) } }
-                ". This page as a file carries it as well: " code { "dwell check" } " and every other command take the page instead of the text, and " code { "dwell source" }
-                " writes the text."
+                ". "
+                // Not of a PDF of it.
+                span.as-a-file {
+                    "This page as a file carries it as well: " code { "dwell check" }
+                    " and every other command take the page instead of the text, and " code { "dwell source" }
+                    " writes the text."
+                }
             }
             @for source in file.sources.all() {
                 h3 { bdi { (source.name) } }
