@@ -107,6 +107,32 @@ fn twelve_dishes_and_three_people() {
     println!("{}", timelines::text(&supper));
 }
 
+/// One person cannot carry twelve dishes to the table in time, and one more can.
+#[test]
+fn twelve_dishes_that_cannot_be_and_the_cure() {
+    let alone = compiled(&regatta::IMPOSSIBLE[0].files());
+    assert_eq!(on_time(&alone), OnTime::Never);
+    let found = timing(&alone);
+    let [finding] = found.as_slice() else { panic!("{found:#?}") };
+    let (said, cure) = words(&alone, finding);
+    assert!(said.contains("more hands at once than 1 person has"), "{said}");
+    assert!(cure.contains("one person more in the `crew`"), "{cure}");
+    let mut files = regatta::IMPOSSIBLE[0].files();
+    files[0].1 = files[0].1.replace("1 person", "2 people");
+    assert_eq!(on_time(&compiled(&files)), OnTime::Always);
+}
+
+/// However little fits, something is said, and every dish has its plan.
+#[test]
+fn menus_that_cannot_be_are_answered() {
+    for menu in &regatta::IMPOSSIBLE[1..3] {
+        let planned = compiled(&menu.files());
+        assert_eq!(on_time(&planned), OnTime::Never, "{menu}");
+        assert!(!timing(&planned).is_empty(), "{menu}");
+        assert_eq!(planned.meal().expect("a plan").servings.len(), menu.dishes);
+    }
+}
+
 /// Two dishes in one oven; `crisp` is the second one's time in it.
 fn two(oven: &str, roast: &str, crisp: &str, serve: [&str; 2]) -> Vec<(String, String)> {
     let dish = |title: &str, food: &str, phases: &str, serve: &str| {
@@ -249,7 +275,7 @@ fn dishes_that_do_not_agree_are_promised_nothing() {
 }
 
 #[test]
-fn eighteen_dishes_and_six_people() {
-    let supper = compiled(&regatta::files(18));
+fn thirty_dishes_and_ten_people() {
+    let supper = compiled(&regatta::files(30));
     assert_eq!(on_time(&supper), OnTime::Always, "{:#?}", timing(&supper));
 }

@@ -6,7 +6,7 @@ use super::lines::Effort;
 use super::needs::MOVE;
 use super::network::{Lasts, Link, Network, Serving};
 use super::sets::FAR;
-use super::solution::always;
+use super::solution::Purse;
 use crate::cook::{Cook, Order, OrderBound, PhaseId, Purpose};
 use crate::findings::Text;
 use crate::quantity::Duration;
@@ -22,9 +22,7 @@ const FEW: [Minute; 5] = [15, 30, 60, 120, 240];
 /// Nobody waits longer than this for dinner.
 const LATEST: Minute = 2 * 60;
 /// No more than this many are offered.
-const OFFERED: usize = 3;
-/// A network of more steps than this is not solved again and again.
-const MOST_STEPS: usize = 60;
+pub const OFFERED: usize = 3;
 
 /// One change that makes the cook always on time.
 #[derive(Debug, Clone, Copy)]
@@ -55,6 +53,13 @@ pub enum Change {
     OnePersonMore,
 }
 
+impl Change {
+    /// It takes nothing away: whatever was a way still is one.
+    fn only_helps(self) -> bool {
+        matches!(self, Self::MoreRoom | Self::MoreLate)
+    }
+}
+
 impl Cure {
     /// The same for a network in which its step has another number.
     pub fn shifted(self, to: impl Fn(usize) -> usize) -> Self {
@@ -67,11 +72,9 @@ impl Cure {
     }
 }
 
-/// Single changes that were tried and cure it, the smallest first; `None` where none was tried.
-pub fn cures(network: &Network) -> Option<Vec<Cure>> {
-    if network.steps.len() > MOST_STEPS {
-        return None;
-    }
+/// Single changes that were tried and cure it, the smallest first, as long as the purse lasts: as many as are
+/// offered, and one person more.
+pub fn cures(network: &Network, purse: &Purse) -> Vec<Cure> {
     let mut moves = vec![(None, Change::ServeLater), (None, Change::ServeEarlier)];
     for (n, step) in network.steps.iter().enumerate() {
         let changes: &[Change] = match (step.serving, step.lasts) {
@@ -84,36 +87,35 @@ pub fn cures(network: &Network) -> Option<Vec<Cure>> {
         };
         moves.extend(changes.iter().map(|&change| (Some(n), change)));
     }
+    let single = single_changes(network, purse);
     // Several lines cost more to prove again, so a few amounts have to do there.
     let chain = super::chain::wins(network).is_some();
     let mut found: Vec<Cure> = if chain {
         let amounts: Vec<Minute> =
             SMALL.into_iter().chain((2..=FURTHEST / COARSE).map(|n| n * COARSE)).collect();
-        moves.iter().filter_map(|&one| smallest(network, one, &amounts, FINE, Effort::SHORT)).collect()
+        moves.iter().filter_map(|&one| smallest(network, one, &amounts, FINE, purse)).collect()
     } else {
-        moves.iter().filter_map(|&one| smallest(network, one, &FEW, LATEST, Effort::SHORT)).collect()
+        // What cures most often is tried first, for the purse may not last.
+        moves.sort_by_key(|(_, change)| !change.only_helps());
+        moves.iter().filter_map(|&one| smallest(network, one, &FEW, LATEST, purse)).collect()
     };
-    if found.is_empty() && !chain {
-        // More grace never harms, so what the most does not cure the rest does not.
-        let grace = moves.iter().filter(|(_, change)| *change == Change::MoreLate);
-        let most = grace.filter(|&&(step, change)| works(network, step, change, LATEST, Effort::WHOLE));
-        found = most.filter_map(|&one| smallest(network, one, &FEW, LATEST, Effort::WHOLE)).collect();
-    }
-    found.extend(single_changes(network));
+    found.extend(single);
     found.sort_by_key(|cure| (cure.offered, cure.step.is_none()));
+    // One person more is the last of them, and is not left out for it.
+    let people = found.pop_if(|cure| cure.change == Change::OnePersonMore);
     found.truncate(OFFERED);
-    Some(found)
+    found.extend(people);
+    found
 }
 
 /// The changes that are made or not, whatever the amount.
-fn single_changes(network: &Network) -> Vec<Cure> {
+fn single_changes(network: &Network, purse: &Purse) -> Vec<Cure> {
     let loose = network.links.iter().filter(|link| is_when(link)).map(|link| (Some(link.to.step), 0));
     let mut moves: Vec<_> = loose.map(|(step, by)| (step, Change::AfterInstead, by)).collect();
     moves.dedup();
     // Last of what is offered.
     moves.extend(network.people.map(|_| (None, Change::OnePersonMore, FURTHEST)));
-    let cures =
-        moves.into_iter().filter(|&(step, change, by)| works(network, step, change, by, Effort::SHORT));
+    let cures = moves.into_iter().filter(|&(step, change, by)| works(network, step, change, by, purse));
     cures.map(|(step, change, by)| Cure { step, change, by, offered: by }).collect()
 }
 
@@ -128,18 +130,23 @@ fn smallest(
     (step, change): (Option<usize>, Change),
     amounts: &[Minute],
     fine: Minute,
-    effort: Effort,
+    purse: &Purse,
 ) -> Option<Cure> {
-    let works = |by: Minute| works(network, step, change, by, effort);
+    let works = |by: Minute| works(network, step, change, by, purse);
+    // What the most of it does not cure, less does not.
+    let most = amounts.iter().copied().filter(|&by| change != Change::MoreLate || by <= LATEST).max()?;
+    if change.only_helps() && !works(most) {
+        return None;
+    }
     let at = amounts.iter().position(|&by| works(by))?;
     let (offered, below) = (amounts[at], at.checked_sub(1).map_or(0, |before| amounts[before]));
     let by = (below + fine..offered).step_by(fine as usize).find(|&by| works(by)).unwrap_or(offered);
     Some(Cure { step, change, by, offered })
 }
 
-fn works(network: &Network, step: Option<usize>, change: Change, by: Minute, effort: Effort) -> bool {
+fn works(network: &Network, step: Option<usize>, change: Change, by: Minute, purse: &Purse) -> bool {
     (change != Change::MoreLate || by <= LATEST)
-        && changed(network, step, change, by).is_some_and(|tried| always(&tried, effort))
+        && changed(network, step, change, by).is_some_and(|tried| purse.always(&tried, Effort::SHORT))
 }
 
 /// The network with one thing changed; `None` where that means nothing.

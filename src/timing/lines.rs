@@ -6,7 +6,9 @@
 
 mod clashes;
 mod crowds;
+mod growing;
 mod levels;
+mod loads;
 mod luck;
 mod model;
 mod proof;
@@ -65,12 +67,15 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
     windows.map_or(Outcome::Unknown, Outcome::IfLucky)
 }
 
-/// Whether it is proved to be always on time; nothing is said of what is not.
-pub fn proves(network: &Network, effort: Effort) -> bool {
+/// Whether it is proved to be always on time, and what it cost to find out in small steps; nothing is said of
+/// what is not proved.
+pub fn proves(network: &Network, effort: Effort) -> (bool, u64) {
     if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
-        return false;
+        return (false, 0);
     }
-    Model::new(network, Nature::Decides).is_ok_and(|model| Search::tried(&model, effort).1 == Found::Yes)
+    let Ok(model) = Model::new(network, Nature::Decides) else { return (false, 0) };
+    let (search, found) = Search::tried(&model, effort);
+    (found == Found::Yes, search.cost())
 }
 
 /// How to play it so that it is always on time, where that is proved.

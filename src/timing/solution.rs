@@ -1,5 +1,7 @@
 //! What the solvers say of a network: the verdict, and windows for every step.
 
+use std::cell::Cell;
+
 use super::chain::{self, Sets};
 use super::clock::Minute;
 use super::lines::{self, Effort, Outcome};
@@ -35,7 +37,39 @@ pub fn verdict(network: &Network, effort: Effort) -> OnTime {
 
 /// Whether it is proved to be always on time.
 pub fn always(network: &Network, effort: Effort) -> bool {
-    chain::wins(network).unwrap_or_else(|| lines::proves(network, effort))
+    chain::wins(network).unwrap_or_else(|| lines::proves(network, effort).0)
+}
+
+/// What may be spent on many questions, in small steps of the search. Once it is spent nothing is proved any
+/// more, so that what is asked ends, however much there is to ask.
+#[derive(Debug)]
+pub struct Purse(Cell<u64>);
+
+/// Small steps for any network, and for each step of it.
+const PURSE: [u64; 2] = [10_000_000, 300_000];
+
+impl Purse {
+    /// For questions about a network, or parts of it.
+    pub fn of(network: &Network) -> Self {
+        Self(Cell::new(PURSE[0] + PURSE[1] * network.steps.len() as u64))
+    }
+
+    pub fn is_spent(&self) -> bool {
+        self.0.get() == 0
+    }
+
+    /// As [`always`], paid for.
+    pub fn always(&self, network: &Network, effort: Effort) -> bool {
+        match chain::wins(network) {
+            Some(wins) => wins,
+            None if self.is_spent() => false,
+            None => {
+                let (proved, cost) = lines::proves(network, effort);
+                self.0.set(self.0.get().saturating_sub(cost));
+                proved
+            }
+        }
+    }
 }
 
 pub fn solve(network: &Network) -> Solution {

@@ -5,11 +5,11 @@ use super::build::Built;
 use super::chain::{Sets, guests_of, win_before};
 use super::clash;
 use super::clock::Minute;
-use super::cures::{cures, offer, short};
+use super::cures::{OFFERED, cures, offer, short};
 use super::lines::Effort;
 use super::network::{Lasts, Needs, Network, Serving, Step};
 use super::sets::Set;
-use super::solution::{Solution, always};
+use super::solution::{Purse, Solution, always};
 use super::timeline::OnTime;
 use crate::cook::{Cook, Phase, PhaseId};
 use crate::findings::{Code, Finding, Text};
@@ -26,8 +26,9 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
     };
     let network = &built.network;
     let culprit = solution.sets.as_ref().and_then(|sets| sets.lost);
-    let tried = cures(network);
-    let cures = tried.clone().unwrap_or_default();
+    let purse = Purse::of(network);
+    let mut cures = cures(network, &purse);
+    cures.truncate(OFFERED);
     let blamed = culprit.or(cures.first().and_then(|cure| cure.step)).unwrap_or(serving(network));
     let phase = cook.phase(PhaseId(blamed as u32));
     let mut message = match code {
@@ -43,12 +44,12 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
         short(&mut message, cook, cure);
     }
     let remedy = if cures.is_empty() {
-        let mut text = match tried {
-            Some(_) => say![
+        let mut text = match purse.is_spent() {
+            false => say![
                 "Nothing that was tried by itself cures it: other lengths for one phase, serving sooner or \
                  later, or up to 2 h late, or one person more. "
             ],
-            None => say!["It is too long for cures to be tried. "],
+            true => say!["There are too many changes to try them all, and none that was tried cures it. "],
         };
         text.push(
             "A wait before the serving may take it up, such as a hold `for up to 30 min`. Else change two \

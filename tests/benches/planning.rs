@@ -1,7 +1,7 @@
 //! How fast a typed cook becomes a timeline, findings and all.
 //!
 //! Run with `cargo bench --bench planning`. The targets: 1 ms for one cook, 100 ms for the club supper, 2 s
-//! for twelve dishes.
+//! for twelve dishes, whether they can be on time or not, and 10 s for thirty.
 
 #[path = "../common/regatta.rs"]
 mod regatta;
@@ -86,7 +86,11 @@ fn planned(compiled: &Compiled) -> Planned {
     let cooks = compiled.cooks();
     let dishes: Vec<Dish<'_>> = cooks.iter().map(|one| Dish { cook: one.cook, ledger: one.ledger }).collect();
     let options = Options { serve: menu.serve.as_ref().map(|serve| serve.value), ..Options::default() };
-    let planned = plan_menu(&menu.title, &dishes, &vec![options; dishes.len()]);
+    plan_menu(&menu.title, &dishes, &vec![options; dishes.len()])
+}
+
+fn always(compiled: &Compiled) -> Planned {
+    let planned = planned(compiled);
     assert_eq!(planned.whole.on_time, OnTime::Always);
     planned
 }
@@ -102,12 +106,23 @@ fn club_supper(bencher: divan::Bencher<'_, '_>) {
         ("roast-celeriac.dwell", include_str!("../../examples/roast-celeriac.dwell")),
     ];
     let compiled = menu(files.map(|(name, text)| (name.to_owned(), text.to_owned())).to_vec());
-    bencher.bench_local(|| planned(divan::black_box(&compiled)));
+    bencher.bench_local(|| always(divan::black_box(&compiled)));
 }
 
-/// How the cost grows with the dishes of a menu. Thirty take minutes: see `grammar/planning.md`.
-#[divan::bench(args = [2, 4, 8, 12, 18, 24], max_time = 10)]
+/// How the cost grows with the dishes of a menu.
+#[divan::bench(args = [2, 4, 8, 12, 18, 24, 30], max_time = 10)]
 fn regatta_dishes(bencher: divan::Bencher<'_, '_>, dishes: usize) {
     let compiled = menu(regatta::files(dishes));
-    bencher.bench_local(|| planned(divan::black_box(&compiled)));
+    bencher.bench_local(|| always(divan::black_box(&compiled)));
+}
+
+/// Menus that cannot be: the verdict, the dishes that clash, and what was tried as a cure.
+#[divan::bench(args = regatta::IMPOSSIBLE, sample_count = 1, sample_size = 1)]
+fn regatta_that_cannot_be(bencher: divan::Bencher<'_, '_>, which: &regatta::Impossible) {
+    let compiled = menu(which.files());
+    bencher.bench_local(|| {
+        let planned = planned(divan::black_box(&compiled));
+        assert_ne!(planned.whole.on_time, OnTime::Always);
+        planned
+    });
 }

@@ -121,6 +121,41 @@ const RECIPES: [Recipe; 12] = [
     ),
 ];
 
+/// A menu that cannot be: so many dishes, and what is written otherwise.
+#[derive(Debug, Clone, Copy)]
+pub struct Impossible {
+    pub name: &'static str,
+    pub dishes: usize,
+    from: &'static str,
+    to: &'static str,
+}
+
+/// Too few people, nothing that waits for the oven, a sleep that goes on until noon.
+pub const IMPOSSIBLE: [Impossible; 4] = [
+    Impossible { name: "twelve dishes, one person", dishes: 12, from: "3 people", to: "1 person" },
+    Impossible {
+        name: "twelve dishes at once",
+        dishes: 12,
+        from: "up to 30 min late",
+        to: "up to 5 min late",
+    },
+    Impossible { name: "twelve dishes, asleep till noon", dishes: 12, from: "to 06:30", to: "to 12:00" },
+    Impossible { name: "thirty dishes, five people", dishes: 30, from: "10 people", to: "5 people" },
+];
+
+impl std::fmt::Display for Impossible {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.name)
+    }
+}
+
+impl Impossible {
+    pub fn files(&self) -> Vec<(String, String)> {
+        let changed = |(name, text): (String, String)| (name, text.replace(self.from, self.to));
+        files(self.dishes).into_iter().map(changed).collect()
+    }
+}
+
 /// The menu and its dishes as files. Beyond a dozen the same comes again, with kit of its own, and there
 /// is one person for every three dishes.
 pub fn files(dishes: usize) -> Vec<(String, String)> {

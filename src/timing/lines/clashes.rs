@@ -2,6 +2,8 @@
 //! once than there are people or room.
 
 use super::crowds::Pool;
+use super::levels::Levels;
+use super::loads::{Load, Spell, groups};
 use super::model::{Model, Nature, bundles};
 use super::reach::Reach;
 use crate::timing::clock::Minute;
@@ -13,8 +15,6 @@ use crate::timing::stnu::{Bound, Stnu};
 const MOST_COMPARED: usize = 200;
 /// Slack that differs by no more than about this is all the same to further attempts.
 const SHUFFLED: u64 = 15;
-/// So many steps are made to find what is too much at once.
-const MOST_LOOKED_AT: u32 = 200_000;
 
 /// Something that goes on from one node to another, or for a time after it.
 #[derive(Debug, Clone, Copy)]
@@ -37,6 +37,8 @@ pub(super) struct Clashes {
     activities: Vec<Activity>,
     pairs: Vec<Pair>,
     pools: Vec<Pool>,
+    /// What may be too much in all.
+    loads: Vec<Load>,
     /// For each activity which others cannot begin before it is over; 64 to a word.
     over: Vec<Vec<u64>>,
     /// By how much at the least, where that follows from the lengths alone.
@@ -60,7 +62,6 @@ pub(super) struct Order {
 pub(super) enum Next {
     Nothing,
     Settle(Vec<Order>),
-    TooMany,
 }
 
 impl Clashes {
@@ -69,6 +70,7 @@ impl Clashes {
             activities: Vec::new(),
             pairs: Vec::new(),
             pools: Vec::new(),
+            loads: Vec::new(),
             over: Vec::new(),
             apart: Vec::new(),
             attempt,
@@ -92,6 +94,8 @@ impl Clashes {
             let of = apart.steps.map(|step| in_place(&mut clashes, step));
             clashes.pairs.push(Pair { of, gaps: apart.gaps });
         }
+        let pairs: Vec<_> = clashes.pairs.iter().map(|pair| (pair.of, pair.gaps)).collect();
+        clashes.loads = groups(clashes.activities.len(), &pairs);
         for room in &model.network.rooms {
             let there =
                 room.takes.iter().filter(|(n, much)| *much > 0 && model.network.steps[*n].lasts.high() > 0);
@@ -124,6 +128,7 @@ impl Clashes {
         if pool.takes.iter().map(|take| take.1).sum::<i64>() <= pool.limit {
             return;
         }
+        self.loads.push(Load { pool: pool.clone(), gap: 0 });
         let mut together = false;
         for (n, &(a, first)) in pool.takes.iter().enumerate() {
             for &(b, second) in &pool.takes[n + 1..] {
@@ -204,6 +209,21 @@ impl Clashes {
         Bound { from: first.finish, to: then.begin, low: first.after + order.gap, high: FAR }
     }
 
+    /// Whether something is too much in all, and which decisions made it so.
+    pub(super) fn overload(&self, reach: &Reach<'_>) -> Option<Levels> {
+        let spell = |one: usize| {
+            let Activity { begin, finish, after, longest } = self.activities[one];
+            Spell { first: reach.earliest(begin), over: reach.latest(finish) + after, length: longest }
+        };
+        let full = self.loads.iter().find_map(|load| load.too_much(spell))?;
+        let mut levels = Levels::default();
+        for one in full {
+            reach.explain(self.activities[one].begin, false, &mut levels);
+            reach.explain(self.activities[one].finish, true, &mut levels);
+        }
+        Some(levels)
+    }
+
     /// Whether `first` is over so long before `then` begins in any case.
     fn settled(&self, reach: &Reach<'_>, first: usize, then: usize, gap: Minute) -> bool {
         let (one, other) = (self.activities[first], self.activities[then]);
@@ -230,6 +250,12 @@ impl Clashes {
             mixed ^= mixed >> 29;
         }
         (mixed % (2 * SHUFFLED + 1)) as Minute - SHUFFLED as Minute
+    }
+
+    /// What a look for the next clash costs, in small steps.
+    pub(super) fn cost(&self) -> u64 {
+        let members = self.pools.iter().map(|pool| pool.takes.len().pow(2));
+        (self.pairs.len() + self.activities.len() + members.sum::<usize>()) as u64
     }
 
     /// What to settle next: what leaves the least choice.
@@ -263,27 +289,45 @@ impl Clashes {
             return Next::Settle(ways.to_vec());
         }
         let mut found: Option<Vec<Order>> = None;
-        let mut left = MOST_LOOKED_AT;
         for pool in &self.pools {
-            let before = |a: usize, b: usize| self.settled(reach, a, b, 0);
-            let Some(crowds) = pool.crowds(before, &mut left) else { return Next::TooMany };
-            for crowd in crowds {
-                let ways = self.ways(reach, &crowd);
-                let rank = |ways: &Vec<Order>| ways.first().map_or(-FAR, |order| order.rank);
-                if found.as_ref().is_none_or(|known| rank(&ways) < rank(known)) {
-                    found = Some(ways);
-                }
+            let crowd = pool.crowd(|a, b| self.settled(reach, a, b, 0));
+            if crowd.is_empty() {
+                continue;
+            }
+            let ways = self.ways(reach, pool, crowd);
+            let rank = |ways: &Vec<Order>| ways.first().map_or(-FAR, |order| order.rank);
+            if found.as_ref().is_none_or(|known| rank(&ways) < rank(known)) {
+                found = Some(ways);
             }
         }
         found.map_or(Next::Nothing, Next::Settle)
     }
 
-    /// Every order of two of these, the one with the most slack first.
-    fn ways(&self, reach: &Reach<'_>, crowd: &[usize]) -> Vec<Order> {
+    /// Every order of two of those of a crowd that have the least slack and still are too many, the one with
+    /// the most slack first.
+    fn ways(&self, reach: &Reach<'_>, pool: &Pool, mut crowd: Vec<usize>) -> Vec<Order> {
+        let takes = |one: usize| pool.takes.iter().find(|take| take.0 == one).map_or(0, |take| take.1);
+        let mut over = crowd.iter().map(|&one| takes(one)).sum::<i64>() - pool.limit;
         let pairs = crowd.iter().flat_map(|&a| crowd.iter().map(move |&b| (a, b)));
         let mut ways: Vec<Order> =
             pairs.filter(|(a, b)| a != b).map(|(a, b)| self.order(reach, a, b, 0)).collect();
         ways.sort_by_key(|order| (-order.rank, order.first, order.then));
+        let free = |one: &usize| {
+            let activity = self.activities[*one];
+            reach.latest(activity.begin) - reach.earliest(activity.finish) - activity.after
+        };
+        for way in &ways {
+            let mut both = [way.first, way.then];
+            both.sort_by_key(|one| -free(one));
+            for one in both {
+                // The rest is still too much without it.
+                if crowd.contains(&way.first) && crowd.contains(&way.then) && takes(one) < over {
+                    crowd.retain(|other| *other != one);
+                    over -= takes(one);
+                }
+            }
+        }
+        ways.retain(|way| crowd.contains(&way.first) && crowd.contains(&way.then));
         ways
     }
 }

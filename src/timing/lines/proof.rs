@@ -1,7 +1,7 @@
 //! The proof of a way on which everything is settled, and the windows that it leaves.
 
 use super::levels::Levels;
-use super::model::{bundles, by_clock};
+use super::model::{Model, bundles, by_clock};
 use super::search::Search;
 use super::strategy::Strategy;
 use super::{Minute, Outcome, Window};
@@ -23,7 +23,7 @@ const MANY: usize = 80;
 
 impl Search<'_> {
     /// Everything that binds nodes, and which decisions it hangs on.
-    fn settled(&self) -> Vec<(Bound, Levels)> {
+    pub(super) fn settled(&self) -> Vec<(Bound, Levels)> {
         let mut all: Vec<(Bound, Levels)> =
             self.model.bounds.iter().map(|bound| (*bound, Levels::default())).collect();
         for (bound, level) in &self.posted {
@@ -35,19 +35,22 @@ impl Search<'_> {
         for node in (1..self.model.count).filter(|&node| !self.model.natural_nodes[node]) {
             let domain = &self.model.domains[node];
             let window = Set::range(reach.earliest(node), reach.latest(node));
-            let inside = domain
-                .intervals()
-                .iter()
-                .find(|part| !Set::range(part.0, part.1).intersect(&window).is_empty());
-            let Some(&(first, last)) = inside else { continue };
-            let levels = if domain.intervals().len() > 1 { reach.explain(node) } else { Levels::default() };
+            let inside = |part: &&(Minute, Minute)| !Set::range(part.0, part.1).intersect(&window).is_empty();
+            let mut inside = domain.intervals().iter().filter(inside);
+            let Some(&(first, last)) = inside.next() else { continue };
+            let last = inside.next_back().map_or(last, |part| part.1);
+            let mut levels = Levels::default();
+            if domain.intervals().len() > 1 {
+                reach.explain(node, false, &mut levels);
+                reach.explain(node, true, &mut levels);
+            }
             all.push((by_clock(node, first, last), levels));
         }
         all
     }
 
     /// The parts of the network, on an axis whose beginning lies before everything.
-    fn parts(&self, settled: &[(Bound, Levels)], zero: Minute) -> Vec<Part> {
+    fn parts(&self, settled: &[(Bound, Levels)]) -> Vec<Part> {
         let (count, natural) = (self.model.count, &self.model.natural);
         let bundle = bundles(count, settled.iter().map(|(bound, _)| bound).chain(natural));
         let mut parts: Vec<Part> = Vec::new();
@@ -64,14 +67,8 @@ impl Search<'_> {
         }
         let inside = |bound: &Bound| {
             let (part, _) = home[if bound.from == 0 { bound.to } else { bound.from }];
-            let shift = |minute: Minute, sign: Minute| {
-                if minute.abs() >= FAR { minute } else { minute - sign * zero }
-            };
             let at = |node: usize| if node == 0 { 0 } else { home[node].1 };
-            // By the clock: minutes of the axis, from its beginning on.
-            let sign = Minute::from(bound.from == 0) - Minute::from(bound.to == 0);
-            let (low, high) = (shift(bound.low, sign), shift(bound.high, sign));
-            (part, Bound { from: at(bound.from), to: at(bound.to), low, high })
+            (part, Bound { from: at(bound.from), to: at(bound.to), ..self.on_axis(*bound) })
         };
         for part in &mut parts {
             part.stnu.nodes = part.nodes.len();
@@ -90,20 +87,11 @@ impl Search<'_> {
         parts
     }
 
-    /// Before everything.
-    fn zero(&self) -> Minute {
-        let total: Minute = self.model.network.steps.iter().map(|step| step.lasts.high().min(LONGEST)).sum();
-        let gaps: Minute = self.model.network.apart.iter().flat_map(|apart| apart.gaps).sum();
-        let first =
-            self.model.domains.iter().skip(1).filter_map(Set::first).filter(|first| *first > -FAR).min();
-        first.unwrap_or(0).min(0) - total - gaps - 24 * 60
-    }
-
     /// Whether what is settled is dynamically controllable, in the part of a node or everywhere; else the
     /// decisions that clash.
     pub(super) fn prove(&self, node: Option<usize>) -> Result<(), Levels> {
         let settled = self.settled();
-        let parts = self.parts(&settled, self.zero());
+        let parts = self.parts(&settled);
         for part in parts.iter().filter(|part| node.is_none_or(|node| part.nodes.contains(&node))) {
             part.stnu.prove().map_err(|conflict: Conflict| {
                 let mut levels = Levels::default();
@@ -119,8 +107,8 @@ impl Search<'_> {
     /// minute between two that win wins too, for all the bounds are convex.
     pub(super) fn proved(&self) -> Option<Outcome> {
         let settled = self.settled();
-        let zero = self.zero();
-        let mut parts = self.parts(&settled, zero);
+        let zero = self.zero;
+        let mut parts = self.parts(&settled);
         let mut windows = self.windows(&parts, true)?;
         let first = self.model.nodes.iter().map(|node| node[0]).min_by_key(|&node| windows[node])?;
         let part = parts.iter_mut().find(|part| part.nodes[1..].contains(&first))?;
@@ -140,16 +128,16 @@ impl Search<'_> {
     /// How to play the way that was proved.
     pub(super) fn strategy(&self) -> Option<Strategy> {
         let settled = self.settled();
-        let zero = self.zero();
-        let parts = self.parts(&settled, zero);
+        let zero = self.zero;
+        let parts = self.parts(&settled);
         Strategy::new(&parts, &self.model.nodes, &self.model.guests, zero)
     }
 
     /// The windows of a way that needs luck.
     pub(super) fn hopeful(&self) -> Option<Vec<(Window, Window)>> {
         let settled = self.settled();
-        let zero = self.zero();
-        let windows = self.windows(&self.parts(&settled, zero), false)?;
+        let zero = self.zero;
+        let windows = self.windows(&self.parts(&settled), false)?;
         Some(self.step_windows(&windows, zero))
     }
 
@@ -169,6 +157,14 @@ impl Search<'_> {
         let of = |node: usize| window(windows[node], zero);
         self.model.nodes.iter().map(|&[start, end]| (of(start), of(end))).collect()
     }
+}
+
+/// A minute before everything.
+pub(super) fn before_all(model: &Model<'_>) -> Minute {
+    let total: Minute = model.network.steps.iter().map(|step| step.lasts.high().min(LONGEST)).sum();
+    let gaps: Minute = model.network.apart.iter().flat_map(|apart| apart.gaps).sum();
+    let first = model.domains.iter().skip(1).filter_map(Set::first).filter(|first| *first > -FAR).min();
+    first.unwrap_or(0).min(0) - total - gaps - 24 * 60
 }
 
 impl Part {

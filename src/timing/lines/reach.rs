@@ -123,12 +123,9 @@ impl<'m> Reach<'m> {
         }
     }
 
-    /// The levels that made the window of a node what it is.
-    pub(super) fn explain(&self, node: usize) -> Levels {
-        let mut levels = Levels::default();
-        self.blame(self.why[0][node], &mut levels);
-        self.blame(self.why[1][node], &mut levels);
-        levels
+    /// Adds the levels that made the earliest, or the latest, minute of a node what it is.
+    pub(super) fn explain(&self, node: usize, latest: bool, levels: &mut Levels) {
+        self.blame(self.why[usize::from(latest)][node], levels);
     }
 
     fn blame(&self, mut change: u32, levels: &mut Levels) {

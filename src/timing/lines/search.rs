@@ -2,8 +2,10 @@
 //! blame where it cannot go on. Deterministic, and bounded by steps.
 
 use super::clashes::{Clashes, Next, Order};
+use super::growing::Growing;
 use super::levels::Levels;
 use super::model::{Model, Nature, by_clock};
+use super::proof::before_all;
 use super::reach::Reach;
 use crate::timing::clock::Minute;
 use crate::timing::sets::{FAR, Set};
@@ -23,6 +25,8 @@ pub struct Effort {
 impl Effort {
     /// For the verdict on a file.
     pub const WHOLE: Self = Self { steps: 16_000, proofs: 800, attempts: 16 };
+    /// For a cure that is to be offered.
+    pub const LONG: Self = Self { steps: 8_000, proofs: 400, attempts: 8 };
     /// For one of many questions behind a verdict.
     pub const SHORT: Self = Self { steps: 2_000, proofs: 60, attempts: 2 };
 }
@@ -56,10 +60,14 @@ pub(super) struct Search<'m> {
     orders: Vec<Order>,
     effort: Effort,
     made: u32,
+    /// What all of that cost, in small steps; the growing network counts its own.
+    work: u64,
     level: u32,
     branched: bool,
-    /// A way on which everything was settled has failed: from then on each order is proved as it is made.
-    careful: bool,
+    /// What is settled, where nature decides; `None` if that leaves no strategy from the first.
+    growing: Option<Growing>,
+    /// The beginning of an axis on which everything comes after it.
+    pub(super) zero: Minute,
 }
 
 impl<'m> Search<'m> {
@@ -70,22 +78,23 @@ impl<'m> Search<'m> {
             proofs: effort.proofs / effort.attempts.max(1),
             attempts: 1,
         };
-        let mut made = 0;
+        let (mut made, mut work) = (0, 0);
         let mut attempt = 0;
         loop {
             let mut search = Self::new(model, share, attempt);
             let found = search.run();
             made += search.made;
+            work += search.work();
             attempt += 1;
             if found != Found::GaveUp || attempt >= u64::from(effort.attempts) {
-                search.made = made;
+                (search.made, search.work) = (made, work);
                 return (search, found);
             }
         }
     }
 
     fn new(model: &'m Model<'m>, effort: Effort, attempt: u64) -> Self {
-        Self {
+        let mut search = Self {
             model,
             reach: Reach::new(model).ok(),
             clashes: Clashes::new(model, attempt),
@@ -93,15 +102,40 @@ impl<'m> Search<'m> {
             orders: Vec::new(),
             effort,
             made: 0,
+            work: (model.count * model.count) as u64,
             level: 0,
             branched: false,
-            careful: false,
+            growing: None,
+            zero: before_all(model),
+        };
+        if model.nature == Nature::Decides {
+            let bounds: Vec<Bound> =
+                search.settled().into_iter().map(|(bound, _)| search.on_axis(bound)).collect();
+            let natural: Vec<Bound> = model.natural.iter().map(|link| search.on_axis(*link)).collect();
+            search.growing = Growing::new(model.count, &natural, &bounds).ok();
         }
+        search
+    }
+
+    /// A bound on an axis whose beginning lies before everything.
+    pub(super) fn on_axis(&self, bound: Bound) -> Bound {
+        let sign = Minute::from(bound.from == 0) - Minute::from(bound.to == 0);
+        let shift = |minute: Minute| if minute.abs() >= FAR { minute } else { minute - sign * self.zero };
+        Bound { low: shift(bound.low), high: shift(bound.high), ..bound }
     }
 
     /// Decisions made so far.
     pub(super) fn steps(&self) -> u32 {
         self.made
+    }
+
+    fn work(&self) -> u64 {
+        self.work + self.growing.as_ref().map_or(0, |growing| growing.work)
+    }
+
+    /// What everything that was tried cost, in small steps.
+    pub(super) fn cost(&self) -> u64 {
+        self.work
     }
 
     /// Whether that no way was found proves that there is none, however cleverly one chose: nothing had
@@ -112,7 +146,11 @@ impl<'m> Search<'m> {
 
     /// Goes down to the first way that holds; what was decided for it stays.
     fn run(&mut self) -> Found {
-        if self.reach.is_none() {
+        if self.reach.as_ref().is_none_or(|reach| self.clashes.overload(reach).is_some()) {
+            return Found::No;
+        }
+        let stuck = self.model.nature == Nature::Decides && self.growing.is_none();
+        if stuck && self.prove(None).is_err() {
             return Found::No;
         }
         match self.down() {
@@ -137,9 +175,10 @@ impl<'m> Search<'m> {
                 return Err(Back::GaveUp);
             }
             self.made += 1;
+            self.work += self.clashes.cost();
             let tried = match &choice {
                 Choice::Orders(orders) => self.order(orders[way], level),
-                Choice::Times(times) => self.settle(&times[way], level, false),
+                Choice::Times(times) => self.settle(&times[way], level),
             };
             match tried {
                 Ok(()) => return Ok(()),
@@ -161,7 +200,7 @@ impl<'m> Search<'m> {
         let bound = self.clashes.bound(order);
         let changed = self.clashes.note(order);
         self.orders.push(order);
-        let tried = self.settle(&[bound], level, self.careful);
+        let tried = self.settle(&[bound], level);
         if tried.is_err() {
             self.orders.pop();
             self.clashes.forget(changed);
@@ -169,17 +208,15 @@ impl<'m> Search<'m> {
         tried
     }
 
-    /// Goes on with these bounds, which are proved first if that is asked for.
-    fn settle(&mut self, bounds: &[Bound], level: u32, proved: bool) -> Result<(), Back> {
+    /// Goes on with these bounds.
+    fn settle(&mut self, bounds: &[Bound], level: u32) -> Result<(), Back> {
         let Some(reach) = &mut self.reach else { return Err(Back::GaveUp) };
         let (mark, posted) = (reach.mark(), self.posted.len());
+        let grown = self.growing.as_ref().map_or(0, Growing::mark);
         self.posted.extend(bounds.iter().map(|bound| (*bound, level)));
-        let tried = match reach.post(bounds, level) {
-            Ok(()) => {
-                let holds = if proved { self.proof(Some(bounds[0].from)) } else { Ok(()) };
-                holds.and_then(|()| self.down())
-            }
-            Err(levels) => Err(Back::Blame(levels)),
+        let tried = match reach.post(bounds, level).map_or_else(Some, |()| self.clashes.overload(reach)) {
+            Some(levels) => Err(Back::Blame(levels)),
+            None => self.grow(bounds).and_then(|()| self.down()),
         };
         if tried.is_err() {
             self.posted.truncate(posted);
@@ -187,8 +224,22 @@ impl<'m> Search<'m> {
             if let Some(reach) = &mut self.reach {
                 reach.undo(mark);
             }
+            if let Some(growing) = &mut self.growing {
+                growing.undo(grown);
+            }
         }
         tried
+    }
+
+    /// Whether there still is a strategy with these bounds.
+    fn grow(&mut self, bounds: &[Bound]) -> Result<(), Back> {
+        let bounds: Vec<Bound> = bounds.iter().map(|bound| self.on_axis(*bound)).collect();
+        let Some(growing) = &mut self.growing else { return Ok(()) };
+        if growing.post(&bounds).is_ok() {
+            return Ok(());
+        }
+        self.proof(Some(bounds[0].to))?;
+        Ok(())
     }
 
     fn choice(&self) -> Result<Option<Choice>, Back> {
@@ -201,7 +252,6 @@ impl<'m> Search<'m> {
         match self.clashes.next(reach, &self.orders) {
             Next::Nothing => Ok(None),
             Next::Settle(orders) => Ok(Some(Choice::Orders(orders))),
-            Next::TooMany => Err(Back::GaveUp),
         }
     }
 
@@ -245,9 +295,7 @@ impl<'m> Search<'m> {
             // The earliest minutes are a plan.
             return if reach.cut { Err(Back::GaveUp) } else { Ok(()) };
         }
-        let proof = self.proof(None);
-        self.careful |= proof.is_err();
-        proof
+        self.proof(None)
     }
 
     /// Proves all that is settled, or the part of it that a node is in.

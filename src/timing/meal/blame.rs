@@ -11,7 +11,7 @@ use crate::timing::cures::{self, Cure};
 use crate::timing::lines::Effort;
 use crate::timing::network::Network;
 use crate::timing::plan::Alone;
-use crate::timing::solution::always;
+use crate::timing::solution::Purse;
 use crate::timing::timeline::{OnTime, Window};
 
 /// What is said, and of which dishes.
@@ -28,7 +28,7 @@ pub(super) fn blame(
     meal: &Meal<'_>,
     on_time: OnTime,
 ) -> Blamed {
-    let clash = clash(dishes, alone);
+    let clash = clash(dishes, alone, &Purse::of(&meal.network));
     let part = Meal::of(dishes, alone, &clash);
     let code = match on_time {
         OnTime::IfLucky => Code::OnTimeIfLucky,
@@ -62,27 +62,40 @@ fn listed(names: &[String]) -> String {
 }
 
 /// As few dishes as are not always on time together: two where there are such, else what is left when
-/// each that can be is left out.
-fn clash(dishes: &[Dish<'_>], alone: &[Alone]) -> Vec<usize> {
-    let fails = |which: &[usize]| !always(&Meal::of(dishes, alone, which).network, Effort::SHORT);
+/// as many as can be are left out, first half of them at once, then fewer. As long as the purse lasts.
+fn clash(dishes: &[Dish<'_>], alone: &[Alone], purse: &Purse) -> Vec<usize> {
+    let fails = |which: &[usize]| {
+        let asked = !purse.is_spent();
+        asked && !purse.always(&Meal::of(dishes, alone, which).network, Effort::SHORT)
+    };
     for n in 0..dishes.len() {
         if let Some(other) = (n + 1..dishes.len()).find(|&other| fails(&[n, other])) {
             return vec![n, other];
         }
     }
     let mut left: Vec<usize> = (0..dishes.len()).collect();
-    for n in (0..dishes.len()).rev() {
-        let without: Vec<usize> = left.iter().copied().filter(|&other| other != n).collect();
-        if without.len() > 1 && fails(&without) {
-            left = without;
+    let mut many = left.len().div_ceil(2);
+    loop {
+        let mut end = left.len();
+        while end > 0 {
+            let begin = end.saturating_sub(many);
+            let without = [&left[..begin], &left[end..]].concat();
+            if without.len() > 1 && fails(&without) {
+                left = without;
+            }
+            end = begin;
         }
+        if many == 1 {
+            return left;
+        }
+        many = many.div_ceil(2);
     }
-    left
 }
 
 /// Says over what they clash, and gives the steps that want it at once.
 fn explain(message: &mut Text, part: &Meal<'_>, alone: &[Alone]) -> Vec<usize> {
-    let works = |network: &Network| always(network, Effort::SHORT);
+    let purse = Purse::of(&part.network);
+    let works = |network: &Network| purse.always(network, Effort::SHORT);
     let obstacles = part.obstacles();
     let alone_in_the_way = obstacles.iter().find(|&&one| works(&part.without(&[one])));
     let obstacle = match alone_in_the_way {
@@ -220,22 +233,30 @@ fn crowd(part: &Meal<'_>, alone: &[Alone], steps: Vec<usize>) -> Vec<usize> {
 
 /// What to change, tried on the dishes that clash and then on all.
 fn remedy(dishes: &[Dish<'_>], alone: &[Alone], part: &Meal<'_>, meal: &Meal<'_>) -> Text {
+    let purses = [Purse::of(&part.network), Purse::of(&meal.network)];
     let first = |which: usize| meal.dishes[which].1;
     let whole = |cure: &Cure| {
         let shifted = cure.shifted(|step| {
             let (nth, PhaseId(phase)) = part.phase_of(step);
             first(part.dishes[nth].0) + phase as usize
         });
-        always(&shifted.applied(&meal.network), Effort::WHOLE)
+        purses[1].always(&shifted.applied(&meal.network), Effort::LONG)
     };
-    let mut found: Vec<Cure> = cures::cures(&part.network).unwrap_or_default();
+    let mut found: Vec<Cure> = cures::cures(&part.network, &purses[0]);
     found.retain(whole);
+    found.truncate(cures::OFFERED);
     if found.is_empty() {
-        return say![
-            "Nothing that was tried by itself cures it: other lengths for one phase, one dish up to 2 h late, \
-             one person more, or the whole meal sooner or later. Give waits more room (`for up to 1 h`), use \
-             other kit for one of them, or take a dish off the menu."
-        ];
+        let mut text = match purses.iter().any(Purse::is_spent) {
+            false => say![
+                "Nothing that was tried by itself cures it: other lengths for one phase, one dish up to 2 h \
+                 late, one person more, or the whole meal sooner or later. "
+            ],
+            true => say!["There are too many changes to try them all, and none that was tried cures it. "],
+        };
+        text.push(
+            "Give waits more room (`for up to 1 h`), use other kit for one of them, or take a dish off the menu.",
+        );
+        return text;
     }
     let mut text = match found.len() {
         1 => say!["This was tried and cures it: "],
