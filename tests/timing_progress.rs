@@ -28,7 +28,7 @@ fn at(time: &str) -> Happened {
 
 fn from_here(cook: &Cook, now: &str, done: &[(&str, &str)]) -> (Timeline, Vec<Finding>) {
     let done = done.iter().map(|(name, time)| ((*name).to_owned(), at(time))).collect();
-    let progress = Progress { now: Some(at(now)), started: None, done };
+    let progress = Progress { now: Some(at(now)), done, ..Progress::default() };
     plan(cook, &Options { progress, ..Options::default() })
 }
 
@@ -73,7 +73,7 @@ fn too_late_for_the_hold_is_said_with_a_cure_that_works() {
     // Each of the two, typed in.
     let later = Some(When { day: None, time: ClockTime::new(21, 0).unwrap(), zone: None });
     let done = vec![("set-crust".to_owned(), at("11:50"))];
-    let progress = Progress { now: Some(at("12:00")), started: None, done };
+    let progress = Progress { now: Some(at("12:00")), done, ..Progress::default() };
     let served = plan(&cook, &Options { serve: later, progress: progress.clone(), ..Options::default() }).0;
     assert_eq!(served.on_time, OnTime::Always);
     let mut shorter = cook;
@@ -141,15 +141,15 @@ fn whoever_keeps_to_the_plan_stays_on_time() {
         let instant = |minute: i64| at(&clock.time_of_day(minute));
         for _ in 0..150 {
             let mut done: Vec<(String, Happened)> = Vec::new();
-            let mut started = None;
+            let mut started = Vec::new();
             let mut timeline = first.clone();
             for n in 0..cook.phases.len() {
                 let line = &timeline.phases[n];
                 let start = line.start.expect("a start");
                 if n == 0 {
                     let now = if dice.one_in(2) { start.earliest } else { start.latest };
-                    started = Some(instant(now));
-                    timeline = ask(&cook, now, started, &done, &clock);
+                    started = vec![(None, instant(now))];
+                    timeline = ask(&cook, now, &started, &done, &clock);
                 }
                 assert_eq!(timeline.on_time, OnTime::Always, "{name}: {:?}", timeline.phases[n].name);
                 if cook.phases[n].service.is_some() {
@@ -162,7 +162,7 @@ fn whoever_keeps_to_the_plan_stays_on_time() {
                     _ => end.latest,
                 };
                 done.push((cook.phases[n].name.clone(), instant(end)));
-                timeline = ask(&cook, end, started, &done, &clock);
+                timeline = ask(&cook, end, &started, &done, &clock);
             }
         }
     }
@@ -171,12 +171,13 @@ fn whoever_keeps_to_the_plan_stays_on_time() {
 fn ask(
     cook: &Cook,
     now: i64,
-    started: Option<Happened>,
+    started: &[(Option<String>, Happened)],
     done: &[(String, Happened)],
     clock: &dwell::timing::Clock,
 ) -> Timeline {
     let now = at(&clock.time_of_day(now));
-    let progress = Progress { now: Some(now), started, done: done.to_vec() };
+    let progress =
+        Progress { now: Some(now), started: started.to_vec(), done: done.to_vec(), ..Progress::default() };
     let (timeline, findings) = plan(cook, &Options { progress, ..Options::default() });
     assert!(!findings.iter().any(|finding| finding.code == Code::ProgressUnclear), "{findings:#?}");
     timeline
@@ -208,7 +209,7 @@ fn supper(now: &str, done: &[(&str, &str)]) -> Compiled {
     files.sort_by_key(|(name, _)| name != "club-supper.dwell");
     let named: Vec<(&str, &str)> = files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     let done = done.iter().map(|(name, time)| ((*name).to_owned(), at(time))).collect();
-    let progress = Progress { now: Some(at(now)), started: None, done };
+    let progress = Progress { now: Some(at(now)), done, ..Progress::default() };
     let timing = Options { progress, ..Options::default() };
     let options = dwell::compile::Options { timing, outline: true, ..Default::default() };
     compile(&common::Memory(&named), named[0].0.into(), named[0].1.into(), &options)
@@ -268,7 +269,8 @@ fn left_on_the_bench(done: &str, now: &str) -> Vec<Finding> {
         starts at 4 °C\nphase roast is cook\n  chicken in oven\n  air 180 °C\n  \
         until core 80 °C, takes 1 h to 2 h\nphase rest\n  chicken on bench\n  for 15 min to 60 min\n\
         serve chicken\n  at 19:00, up to 2 h late\n";
-    let progress = Progress { now: Some(at(now)), started: None, done: vec![("roast".into(), at(done))] };
+    let progress =
+        Progress { now: Some(at(now)), done: vec![("roast".into(), at(done))], ..Progress::default() };
     let timing = Options { progress, ..Options::default() };
     let options = dwell::compile::Options { timing, ..Default::default() };
     compile(&common::Memory(&[]), "test.dwell".into(), text.into(), &options).findings

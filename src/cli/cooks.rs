@@ -72,6 +72,8 @@ pub struct Asked {
     pub curves: bool,
     /// Changes that cure a finding are looked for.
     pub cures: bool,
+    /// How the plan may go on is worked out.
+    pub outlook: bool,
 }
 
 /// Reads and compiles what was named.
@@ -89,6 +91,7 @@ pub fn compile(named: &Named, options: &Compiling, asked: &Asked) -> Result<Comp
         timing: timing::Options {
             serve: asked.serve,
             progress: asked.progress.clone(),
+            outlook: asked.outlook,
             ..Default::default()
         },
     };

@@ -25,9 +25,9 @@ use crate::timing::Progress;
 /// `dwell timeline`.
 pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     let serve = args.serve.as_deref().map(moment).transpose()?;
-    let readings = readings(&args.planning.probe, None)?;
+    let readings = readings(&args.planning.probe, None, args.now.is_some())?;
     let started = readings.started;
-    let asked = Asked { serve, progress: progress(args, started)?, readings, ..Asked::default() };
+    let asked = Asked { serve, progress: progress(args)?, readings, outlook: true, ..Asked::default() };
     let read = several(std::slice::from_ref(&args.file), &args.planning.compiling, &asked)?;
     let status = tell(&read, colour)?;
     let Some(file) = read.first().filter(|file| file.understood()) else {
@@ -38,11 +38,6 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
     }
     if file.cooks().len() > 1 && args.planning.probe.any() {
         return Err(of_one_dish());
-    }
-    if file.cooks().len() > 1 && args.now.is_some() && started.is_some() {
-        return Err(Unusable(
-            "--started: that is of one dish; of a menu say what is over, with --done".into(),
-        ));
     }
     let heard = || timelines::readings(file, started.is_some() && args.now.is_none());
     let output = &args.planning.output;
@@ -63,16 +58,23 @@ pub fn timeline(args: &Timeline, colour: Colour) -> Outcome {
 }
 
 /// What somebody says of the cook so far.
-fn progress(args: &Timeline, started: Option<Happened>) -> Result<Progress, Unusable> {
+fn progress(args: &Timeline) -> Result<Progress, Unusable> {
     let Some(now) = &args.now else { return Ok(Progress::default()) };
-    let now = happened("--now", now)?;
+    let now = Some(happened("--now", now)?);
     let done = args.done.iter().map(|typed| match typed.split_once('=') {
         Some((name, time)) => Ok((name.trim().to_owned(), happened("--done", time.trim())?)),
         None => Err(Unusable(format!(
             "--done: `{typed}` is not a phase and a time; write `--done \"NAME=Sat 06:05\"`"
         ))),
     });
-    Ok(Progress { now: Some(now), started, done: done.collect::<Result<_, _>>()? })
+    let started = args.planning.probe.started.iter().map(|typed| {
+        let (name, time) =
+            typed.split_once('=').map_or((None, typed.as_str()), |(name, time)| (Some(name), time));
+        Ok((name.map(|name| name.trim().to_owned()), happened("--started", time.trim())?))
+    });
+    let started = started.collect::<Result<_, Unusable>>()?;
+    let done = done.collect::<Result<_, _>>()?;
+    Ok(Progress { now, now_at: None, started, done })
 }
 
 fn happened(option: &str, typed: &str) -> Result<Happened, Unusable> {
@@ -97,14 +99,29 @@ pub fn moment(typed: &str) -> Result<When, Unusable> {
     })
 }
 
-/// What a probe has read, as it was typed.
-fn readings(typed: &Probe, food: Option<&str>) -> Result<Readings, Unusable> {
+/// What a probe has read, as it was typed; `phases` may be said to have started in a plan from now on.
+fn readings(typed: &Probe, food: Option<&str>, phases: bool) -> Result<Readings, Unusable> {
     let all =
         typed.core.iter().map(|typed| resolve::reading(typed).map_err(|fault| refused("--core", fault)));
     let all = all.collect::<Result<_, _>>()?;
-    let started = typed.started.as_deref().map(|typed| happened("--started", typed));
+    let of_cook: Vec<&String> =
+        typed.started.iter().filter(|typed| !phases || !typed.contains('=')).collect();
+    let started = match of_cook.as_slice() {
+        [] => None,
+        [one] if one.contains('=') => {
+            return Err(Unusable(format!(
+                "--started: a phase starts in a plan from now on; for `{one}` add --now"
+            )));
+        }
+        [one] => Some(happened("--started", one)?),
+        _ => {
+            return Err(Unusable(
+                "--started: the cook started once; put a phase before a time that is its own".into(),
+            ));
+        }
+    };
     let log = typed.readings.as_deref().map(log_bytes);
-    Ok(Readings { food: food.map(str::to_owned), all, log: log.transpose()?, started: started.transpose()? })
+    Ok(Readings { food: food.map(str::to_owned), all, log: log.transpose()?, started })
 }
 
 /// A log as it is called, and its bytes.
@@ -122,7 +139,7 @@ pub fn log_bytes(path: &Path) -> Result<(String, Vec<u8>), Unusable> {
 
 /// `dwell curve`.
 pub fn curve(args: &Curve, colour: Colour) -> Outcome {
-    let readings = readings(&args.planning.probe, args.food.as_deref())?;
+    let readings = readings(&args.planning.probe, args.food.as_deref(), false)?;
     let started = readings.started;
     let asked = Asked { readings, curves: true, ..Asked::default() };
     let file = one(&args.file, &args.planning.compiling, &asked)?;
@@ -246,7 +263,7 @@ pub fn prep(args: &Listing, colour: Colour) -> Outcome {
 
 /// `dwell export`.
 pub fn export(args: &Export, colour: Colour) -> Outcome {
-    let cook = one(&args.file, &args.compiling, &Asked::default())?;
+    let cook = one(&args.file, &args.compiling, &Asked { outlook: true, ..Asked::default() })?;
     let status = tell(std::slice::from_ref(&cook), colour)?;
     match exporting::json(&cook).filter(|_| cook.understood()) {
         Some(json) => {

@@ -23,7 +23,7 @@ pub fn run(args: &Sheet, colour: Colour) -> Outcome {
         ));
     }
     let serve = args.serve.as_deref().map(emit::moment).transpose()?;
-    let asked = Asked { serve, curves: true, cures: true, ..Asked::default() };
+    let asked = Asked { serve, curves: true, cures: true, outlook: true, ..Asked::default() };
     let file = emit::one(&args.file, &args.compiling, &asked)?;
     let status = emit::tell(std::slice::from_ref(&file), colour)?;
     if !file.understood() {

@@ -3,6 +3,7 @@
 use super::{Compiled, Main, Options, plainly};
 use crate::cures::{self, Said};
 use crate::text::{FileProblem, Files, Source};
+use crate::timing;
 
 /// Puts down the cures of what was found.
 pub fn cure(compiled: &mut Compiled, files: &dyn Files, options: &Options) {
@@ -10,7 +11,8 @@ pub fn cure(compiled: &mut Compiled, files: &dyn Files, options: &Options) {
         return;
     }
     let said = said(compiled);
-    let options = Options { outline: true, ..options.clone() };
+    let timing = timing::Options { outlook: false, ..options.timing.clone() };
+    let options = Options { outline: true, timing, ..options.clone() };
     let main = compiled.path.as_str();
     let again = |file, text: &str| {
         let changed = Changed { files, path: &compiled.sources.get(file).path, text };

@@ -2,6 +2,7 @@
 
 mod ics;
 mod json;
+pub(super) mod outlook;
 mod page;
 mod picture;
 mod svg;
@@ -9,7 +10,10 @@ mod text;
 pub(super) mod words;
 
 pub use ics::{Above, NoCalendar, ics};
-pub use json::{JobJson, PhaseJson, ServingJson, Stamp, TimelineJson, json};
+pub use json::{
+    BranchJson, CaseJson, DeadlineJson, GiveJson, JobJson, PhaseJson, PhaseNameJson, ServingJson, Stamp,
+    ThenJson, TimelineJson, json,
+};
 pub(super) use page::day_name;
 pub use svg::svg;
 pub(super) use svg::svg_pages;

@@ -15,14 +15,17 @@ mod proof;
 mod reach;
 mod search;
 mod strategy;
+mod way;
 
 pub use self::search::Effort;
 pub use self::strategy::{Pace, Play, Strategy};
+pub use self::way::Way;
 
 use self::model::{Model, Nature};
 use self::search::{Found, Search};
 use super::clock::Minute;
 use super::network::Network;
+use super::sets::Set;
 use super::timeline::Window;
 
 /// More steps than this are not tried.
@@ -48,7 +51,9 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
         Ok(model) => {
             let (search, found) = Search::tried(&model, effort);
             if found == Found::Yes {
-                return search.proved().unwrap_or(Outcome::Unknown);
+                return search
+                    .way()
+                    .map_or(Outcome::Unknown, |way| Outcome::Proved(way.start(), way.windows()));
             }
             search.is_exact()
         }
@@ -83,6 +88,39 @@ pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
     let model = Model::new(network, Nature::Decides).ok()?;
     let (search, found) = Search::tried(&model, effort);
     if found == Found::Yes { search.strategy() } else { None }
+}
+
+/// The way behind [`Outcome::Proved`], to ask more of it.
+pub fn way_of(network: &Network, effort: Effort) -> Option<Way> {
+    let model = Model::new(network, Nature::Decides).ok()?;
+    let (search, found) = Search::tried(&model, effort);
+    if found == Found::Yes { search.way() } else { None }
+}
+
+/// The last minute up to `latest` at which a step may end so that there is a way if nature is on the cook's side; as far
+/// as this effort tells, and `None` where it tells of none.
+pub fn last_hope(network: &Network, step: usize, latest: Minute, effort: Effort) -> Option<Minute> {
+    let ending = |first: Minute| {
+        let mut tried = network.clone();
+        let ends = &mut tried.steps.get_mut(step)?.end_in;
+        *ends = ends.intersect(&Set::range(first, latest));
+        Some(tried)
+    };
+    let is_lost = |first: Minute| ending(first).is_none_or(|tried| fits(&tried, effort).0 == Some(false));
+    let model = Model::new(network, Nature::Kind).ok()?;
+    let reach = reach::Reach::new(&model).ok()?;
+    let [first, last] =
+        [reach.earliest(model.nodes[step][1]), reach.latest(model.nodes[step][1]).min(latest)];
+    // Mostly it is all that the lengths and the clock leave.
+    if !is_lost(last) {
+        return (last < latest).then_some(last);
+    }
+    let (mut holds, mut lost) = (first - 1, last);
+    while lost - holds > 1 {
+        let middle = holds + (lost - holds) / 2;
+        if is_lost(middle) { lost = middle } else { holds = middle }
+    }
+    (holds >= first).then_some(holds)
 }
 
 /// Whether for some outcome there is no way at all: who knew it from the first could not be on time.

@@ -4,7 +4,6 @@
 //! food line is solved exactly, back from the serving; of [several](lines) a proof is looked for. Nothing here reads a clock: days and zones come from the file or
 //! from [`Options`].
 
-mod branches;
 mod build;
 pub mod chain;
 mod circle;
@@ -20,6 +19,7 @@ pub mod lines;
 mod meal;
 mod needs;
 pub mod network;
+mod outlook;
 mod plan;
 mod progress;
 pub mod sets;
@@ -30,10 +30,10 @@ mod times;
 mod verdict;
 mod words;
 
-pub use branches::{Branch, Case};
 pub use clock::{Clock, DAY, Minute, Reading, Wall};
 pub use courses::{courses, zones};
 pub use meal::{Dish, Planned, menu_strategy, plan_menu};
+pub use outlook::{Branch, Case, Deadline, Give, Named, Then};
 pub use plan::{plan, plan_with};
 pub use progress::{Progress, State};
 pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
@@ -51,4 +51,6 @@ pub struct Options {
     pub zone: Option<chrono_tz::Tz>,
     /// What has happened so far: the plan is then from now on.
     pub progress: Progress,
+    /// Also how the plan may go on, and until when each phase may last. That takes many more solves.
+    pub outlook: bool,
 }

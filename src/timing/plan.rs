@@ -1,17 +1,17 @@
 //! One cook to its timeline and findings.
 
 use super::Options;
-use super::branches::branches;
 use super::build::{Built, build};
 use super::clock::Minute;
 use super::lines::Effort;
 use super::network::{Network, Serving};
+use super::outlook::{Named, Outlook, outlook};
 use super::progress::{self, Past, Progress, State};
 use super::sets::{FAR, Set};
 use super::solution::{self, Solution};
 use super::timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};
 use super::{circle, jobs, verdict, words};
-use crate::cook::{Call, Cook, KitId, Lasts, Phase, Service};
+use crate::cook::{Call, Cook, KitId, Lasts, Phase, PhaseId, Service};
 use crate::findings::{Code, Finding, Severity};
 use crate::ledger::{self, Ledger};
 use crate::say;
@@ -29,7 +29,21 @@ pub fn plan_with(cook: &Cook, ledger: &Ledger, options: &Options) -> (Timeline, 
     let Alone { built, solution, findings, .. } = alone(cook, ledger, options);
     let windows = windows(&built, &solution);
     let servings = servings(cook, &built, &windows, &solution, &findings);
-    (timeline(cook, &built, &solution, &windows, servings, |_| true), findings)
+    let timeline = timeline(cook, &built, &solution, &windows, servings, |_| true);
+    let outlook = match options.outlook {
+        true => outlook(&built.network, &solution, &|n| named(cook, &built, n)),
+        false => Outlook::default(),
+    };
+    (timeline.with(outlook), findings)
+}
+
+/// The phase of a step.
+pub fn named(cook: &Cook, built: &Built, n: usize) -> Named {
+    Named {
+        cook: cook.title.value.clone(),
+        phase: cook.phase(PhaseId(n as u32)).name.clone(),
+        gone: built.past.as_ref().map_or(0, |past| past.elapsed(n)),
+    }
 }
 
 /// A cook as if there were no other.
@@ -92,7 +106,8 @@ pub fn timeline(
             .collect(),
         jobs: still_to_do(jobs::list(cook, &built.network, windows, lit), cook, past),
         now: past.map(|past| past.now),
-        branches: branches(cook, built, solution),
+        branches: Vec::new(),
+        deadlines: Vec::new(),
         asleep: asleep(&built.network.absent, windows),
     }
 }

@@ -14,7 +14,7 @@ use super::clock::{Clock, Minute};
 use super::network::{Lasts, Network};
 use super::solution;
 use super::timeline::Window;
-use crate::cook::{Cook, Happened};
+use crate::cook::{Cook, Edge, Happened};
 use crate::findings::{Code, Finding};
 use crate::quantity::Duration;
 use crate::say;
@@ -23,10 +23,19 @@ use crate::say;
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Progress {
     pub now: Option<Happened>,
-    /// When the first phase started.
-    pub started: Option<Happened>,
+    /// Where that lies on the axis, if it is known already.
+    pub now_at: Option<Minute>,
+    /// Phases that have started, by name, and when; without a name, the first.
+    pub started: Vec<(Option<String>, Happened)>,
     /// Phases that are over, by name, and when each ended.
     pub done: Vec<(String, Happened)>,
+}
+
+impl Progress {
+    /// Whether anything is said of what has happened.
+    pub fn tells(&self) -> bool {
+        !self.started.is_empty() || !self.done.is_empty()
+    }
 }
 
 /// How far a phase has got.
@@ -93,21 +102,21 @@ pub fn cut(cook: &Cook, built: &mut Built, said: &Progress) -> Result<Option<Pas
         ));
     }
     let plan = solution::nominal(&built.network);
-    let mut ends = ends(cook, &built.times.clock, said, &plan)?;
-    let first_start = match said.started {
-        Some(started) => Some(placed(cook, &built.times.clock, started, plan[0].0.earliest, "--started")?),
-        None => None,
-    };
-    let last_done = ends.iter().flatten().copied().chain(first_start).max();
-    let around = last_done.unwrap_or(plan[0].0.earliest);
-    let now = match last_done {
-        // The first such time after what is known to be over.
-        Some(done) => built.times.clock.first_from(now, done),
-        None => Some(placed(cook, &built.times.clock, now, around, "--now")?),
+    let clock = &built.times.clock;
+    let ended = said.done.iter().map(|(name, when)| (Some(name.as_str()), *when));
+    let mut ends = moments(cook, clock, ended, &plan, Edge::End)?;
+    let began = said.started.iter().map(|(name, when)| (name.as_deref(), *when));
+    let starts = moments(cook, clock, began, &plan, Edge::Start)?;
+    let last = ends.iter().chain(&starts).flatten().copied().max();
+    let now = match (said.now_at, last) {
+        (Some(now), last) => Some(now).filter(|now| last.is_none_or(|last| last <= *now)),
+        // The first such time after what is known to have happened.
+        (None, Some(last)) => clock.first_from(now, last),
+        (None, None) => Some(placed(cook, clock, now, plan[0].0.earliest, "--now")?),
     };
     let now = now.ok_or_else(|| unplaced(cook, "--now"))?;
-    infer(&built.network, &plan, &mut ends);
-    let past = past(cook, &built.network, &plan, &ends, first_start, now)?;
+    infer(&built.network, &plan, &starts, &mut ends);
+    let past = past(cook, &built.network, &plan, &ends, &starts, now)?;
     rest::shorten(built, &past);
     Ok(Some(past))
 }
@@ -139,43 +148,58 @@ pub fn overdue(cook: &Cook, lengths: &[Lasts], past: &Past, clock: &Clock) -> Ve
     late.map(finding).collect()
 }
 
-/// When each phase that is said to be over ended, by step.
-fn ends(
+/// When each phase that is said to have started, or ended, did so, by step.
+fn moments<'s>(
     cook: &Cook,
     clock: &Clock,
-    said: &Progress,
+    said: impl Iterator<Item = (Option<&'s str>, Happened)>,
     plan: &[(Window, Window)],
+    edge: Edge,
 ) -> Result<Vec<Option<Minute>>, Box<Finding>> {
-    let mut ends = vec![None; cook.phases.len()];
-    for (name, happened) in &said.done {
-        let known = |phase: &crate::cook::Phase| phase.name.eq_ignore_ascii_case(name);
+    let (option, did) = match edge {
+        Edge::Start => ("--started", "started"),
+        Edge::End => ("--done", "ended"),
+    };
+    let mut moments = vec![None; cook.phases.len()];
+    for (name, happened) in said {
+        let known =
+            |phase: &crate::cook::Phase| name.is_none_or(|name| phase.name.eq_ignore_ascii_case(name));
         let Some(n) = cook.phases.iter().position(known) else {
             let names: Vec<&str> = cook.phases.iter().map(|phase| phase.name.as_str()).collect();
             return Err(unclear(
                 cook,
-                say![format!("`--done` names `{name}`, which is no phase of this cook.")],
+                say![format!(
+                    "`{option}` names `{}`, which is no phase of this cook.",
+                    name.unwrap_or_default()
+                )],
                 say![format!("Its phases are {}.", names.join(", "))],
             ));
         };
-        let end = placed(cook, clock, *happened, plan[n].1.latest, "--done")?;
-        if ends[n].replace(end).is_some_and(|before| before != end) {
+        let around = if edge == Edge::End { plan[n].1.latest } else { plan[n].0.earliest };
+        let moment = placed(cook, clock, happened, around, option)?;
+        if moments[n].replace(moment).is_some_and(|before| before != moment) {
             return Err(unclear(
                 cook,
-                say![format!("`{name}` is said to have ended at two times.")],
-                say!["Say it once: `--done` with the time at which it really ended."],
+                say![format!("`{}` is said to have {did} at two times.", cook.phases[n].name)],
+                say![format!("Say it once: `{option}` with the time at which it really {did}.")],
             ));
         }
     }
-    Ok(ends)
+    Ok(moments)
 }
 
-/// What came before something that is over is over too, by when that began at the latest.
-fn infer(network: &Network, plan: &[(Window, Window)], ends: &mut [Option<Minute>]) {
+/// What came before something that has started is over, by when that began, or would have begun at the latest.
+fn infer(
+    network: &Network,
+    plan: &[(Window, Window)],
+    starts: &[Option<Minute>],
+    ends: &mut [Option<Minute>],
+) {
     for n in (0..network.steps.len()).rev() {
-        let Some(end) = ends[n] else { continue };
         let planned = plan[n].1.latest - plan[n].0.latest;
+        let Some(start) = starts[n].or(ends[n].map(|end| end - planned)) else { continue };
         for &before in &network.steps[n].follows {
-            ends[before].get_or_insert(end - planned);
+            ends[before].get_or_insert(start);
         }
     }
 }
@@ -185,17 +209,21 @@ fn past(
     network: &Network,
     plan: &[(Window, Window)],
     ends: &[Option<Minute>],
-    first_start: Option<Minute>,
+    starts: &[Option<Minute>],
     now: Minute,
 ) -> Result<Past, Box<Finding>> {
     let mut past = Past { now, times: Vec::new(), states: Vec::new() };
     for (n, step) in network.steps.iter().enumerate() {
         let before = step.follows.iter().map(|&before| ends[before]).collect::<Option<Vec<_>>>();
-        let began = match (n, first_start) {
-            (0, Some(started)) => Some(started),
-            _ => before.and_then(|ends| ends.into_iter().max()),
-        };
-        let (state, times) = match (ends[n], began) {
+        let followed = before.and_then(|ends| ends.into_iter().max());
+        // Nothing starts before what it follows is over.
+        if starts[n].zip(followed).is_some_and(|(start, end)| start < end) {
+            return Err(out_of_order(cook, n));
+        }
+        let began = starts[n].or(followed);
+        // Who has begun to eat has been served.
+        let end = ends[n].or(starts[n].filter(|_| step.serving.is_some()));
+        let (state, times) = match (end, began) {
             (Some(end), began) => {
                 let planned = plan[n].1.latest - plan[n].0.latest;
                 let start = began.unwrap_or(end - planned);
@@ -236,7 +264,7 @@ fn out_of_order(cook: &Cook, n: usize) -> Box<Finding> {
     let name = &cook.phases[n].name;
     unclear(
         cook,
-        say![format!("`{name}` is said to have ended before what came before it did.")],
+        say![format!("`{name}` is said to have started or ended before what came before it did.")],
         say![
             "Look at the times of `--done` and `--started`; write the day with each if the night lies between."
         ],

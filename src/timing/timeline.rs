@@ -1,7 +1,7 @@
 //! The plan as plain data: windows of minutes on the cook's own axis, and a [`Clock`] to read them by.
 
-use super::branches::Branch;
 use super::clock::{Clock, Minute};
+use super::outlook::{Branch, Deadline, Outlook};
 use super::progress::State;
 use crate::cook::Purpose;
 use crate::findings::Text;
@@ -130,15 +130,23 @@ pub struct Timeline {
     pub jobs: Vec<JobLine>,
     /// Where it was said what has happened: the plan is from this minute on.
     pub now: Option<Minute>,
-    /// How it goes on after what nature may stretch.
+    /// How it goes on after what nature may stretch; empty unless [`Options::outlook`](super::Options) asks for it.
     pub branches: Vec<Branch>,
+    /// Until when what nature ends may take, in the order of the clock; as above.
+    pub deadlines: Vec<Deadline>,
     /// When nobody is awake, from the first minute to the last, while it lasts.
     pub asleep: Vec<(Minute, Minute)>,
 }
 
 impl Timeline {
+    /// The same with what it may come to.
+    pub(super) fn with(self, outlook: Outlook) -> Self {
+        Self { branches: outlook.branches, deadlines: outlook.deadlines, ..self }
+    }
+
     /// Takes back every promise, for this reason.
     pub fn doubt(&mut self, because: &str) {
+        (self.branches, self.deadlines) = (Vec::new(), Vec::new());
         (self.on_time, self.windows) = (OnTime::NotProved, Windows::OneWay);
         for serving in &mut self.servings {
             (serving.on_time, serving.because) = (OnTime::NotProved, because.to_owned());

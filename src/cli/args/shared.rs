@@ -40,9 +40,10 @@ pub struct Probe {
     #[arg(long, value_name = "FILE.csv")]
     pub readings: Option<PathBuf>,
 
-    /// When the cook really started, where readings have times of day and the plan leaves the start open
+    /// When the cook really started, where readings have times of day and the plan leaves the start open. In a plan from
+    /// now on, also when any phase did, such as peel=12:20; as often as needed
     #[arg(long, value_name = "WHEN")]
-    pub started: Option<String>,
+    pub started: Vec<String>,
 }
 
 impl Probe {

@@ -6,7 +6,7 @@ use super::marks::{line, said, tick, times};
 use super::{Scope, findings, name, readings};
 use crate::compile::{Compiled, CompiledCook};
 use crate::cook::Document;
-use crate::output::timeline::words;
+use crate::output::timeline::{outlook, words};
 use crate::output::{cautions, curve, serves};
 use crate::quantity::Scale;
 use crate::timing::{JobLine, Timeline};
@@ -132,8 +132,9 @@ fn late(file: &Compiled, plan: &Timeline) -> Markup {
             @for because in because { li { (said(because)) } }
             @for remedy in findings::remedies_of_time(file) { li { (said(&remedy)) } }
             @for branch in &plan.branches {
-                li { @for case in words::branch(&plan.clock, branch) { (said(&case)) " " } }
+                li { @for case in outlook::branch(plan, branch) { (said(&case)) " " } }
             }
+            @for deadline in &plan.deadlines { li { (said(&outlook::not_over_by(plan, deadline))) } }
             li {
                 "Later than the last time of a line? The plan no longer holds. Ask for the rest of it: "
                 code {

@@ -3,7 +3,9 @@
 use serde::Serialize;
 
 use crate::quantity::Scale;
-use crate::timing::{DecidedBy, Minute, OnTime, State, Timeline, Window, Windows};
+use crate::timing::{
+    Branch, Case, Deadline, DecidedBy, Give, Minute, Named, OnTime, State, Then, Timeline, Window, Windows,
+};
 
 /// RFC 3339 where a date is known, else seconds from the start of the cook.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
@@ -33,6 +35,12 @@ pub struct TimelineJson {
     pub servings: Vec<ServingJson>,
     pub phases: Vec<PhaseJson>,
     pub jobs: Vec<JobJson>,
+    /// How it goes on after each phase that nature may stretch by much: if it is quick, and if it is slow. Only in a plan that
+    /// is always on time.
+    pub branches: Vec<BranchJson>,
+    /// Until when each phase that nature ends may last, in the order of the clock. Only in a plan that is on time always or
+    /// with luck.
+    pub deadlines: Vec<DeadlineJson>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
@@ -74,6 +82,108 @@ pub struct JobJson {
     pub dropped: bool,
     /// It falls in sleep and cannot be left out: somebody would have to be awake.
     pub breaks_sleep: bool,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
+pub struct BranchJson {
+    pub cook: String,
+    pub phase: String,
+    pub quick: CaseJson,
+    pub slow: CaseJson,
+}
+
+/// One length of a phase, and what follows from it.
+#[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
+pub struct CaseJson {
+    pub lasts_s: i64,
+    pub end_earliest: Stamp,
+    pub end_latest: Stamp,
+    /// The same phases in both cases.
+    pub then: Vec<ThenJson>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
+pub struct ThenJson {
+    pub cook: String,
+    pub phase: String,
+    pub start_earliest: Stamp,
+    pub start_latest: Stamp,
+    /// How short and how long it then lasts, where that is what takes it up; else null.
+    pub lasts_least_s: Option<i64>,
+    pub lasts_most_s: Option<i64>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
+pub struct DeadlineJson {
+    pub cook: String,
+    pub phase: String,
+    /// By then it is over, if it lasts no longer than the file says and the plan is kept to.
+    pub promised_latest: Stamp,
+    /// How much longer than its range it may last so that all is still always on time; null where not all of its range is.
+    pub spare_s: Option<i64>,
+    /// Where not all of its range is: if it is over by then, the rest is always on time. Null where that is not known.
+    pub sure_latest: Option<Stamp>,
+    /// If it is not over by then, something is late whatever else happens; null where that is not known.
+    pub possible_latest: Option<Stamp>,
+    /// What is shorter if it takes all that it may spare.
+    pub taken_up: Vec<PhaseNameJson>,
+    /// What would have to be shorter than it may be to spare more.
+    pub gives: Vec<GiveJson>,
+}
+
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
+pub struct PhaseNameJson {
+    pub cook: String,
+    pub phase: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
+pub struct GiveJson {
+    pub cook: String,
+    pub phase: String,
+    /// The least that it lasts by the file.
+    pub least_s: i64,
+    /// If it could be as short as one likes, how much longer than its range the other might last.
+    pub spare_s: i64,
+}
+
+fn branch(branch: &Branch, stamp: &dyn Fn(Minute) -> Stamp) -> BranchJson {
+    let then = |then: &Then| ThenJson {
+        cook: then.cook.clone(),
+        phase: then.phase.clone(),
+        start_earliest: stamp(then.starts.earliest),
+        start_latest: stamp(then.starts.latest),
+        lasts_least_s: then.lasts.map(|lasts| lasts.earliest * 60),
+        lasts_most_s: then.lasts.map(|lasts| lasts.latest * 60),
+    };
+    let case = |case: &Case| CaseJson {
+        lasts_s: case.lasts * 60,
+        end_earliest: stamp(case.ends.earliest),
+        end_latest: stamp(case.ends.latest),
+        then: case.then.iter().map(then).collect(),
+    };
+    let Branch { cook, phase, quick, slow } = branch;
+    BranchJson { cook: cook.clone(), phase: phase.clone(), quick: case(quick), slow: case(slow) }
+}
+
+fn deadline(deadline: &Deadline, stamp: &dyn Fn(Minute) -> Stamp) -> DeadlineJson {
+    let give = |give: &Give| GiveJson {
+        cook: give.cook.clone(),
+        phase: give.phase.clone(),
+        least_s: give.least * 60,
+        spare_s: give.spare * 60,
+    };
+    let named = |one: &Named| PhaseNameJson { cook: one.cook.clone(), phase: one.phase.clone() };
+    DeadlineJson {
+        cook: deadline.cook.clone(),
+        phase: deadline.phase.clone(),
+        promised_latest: stamp(deadline.longest),
+        spare_s: deadline.spare.map(|spare| spare * 60),
+        sure_latest: deadline.sure.map(stamp),
+        possible_latest: deadline.lost.map(stamp),
+        taken_up: deadline.taken_up.iter().map(named).collect(),
+        gives: deadline.gives.iter().map(give).collect(),
+    }
 }
 
 /// The timeline for tools.
@@ -137,5 +247,7 @@ pub fn json(timeline: &Timeline, scale: Scale) -> TimelineJson {
                 breaks_sleep: job.breaks_sleep,
             })
             .collect(),
+        branches: timeline.branches.iter().map(|one| branch(one, &stamp)).collect(),
+        deadlines: timeline.deadlines.iter().map(|one| deadline(one, &stamp)).collect(),
     }
 }

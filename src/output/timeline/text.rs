@@ -1,10 +1,10 @@
 //! A timeline for people.
 
 use super::page::Page;
-use super::{picture, words};
+use super::{outlook, picture, words};
 use crate::output::clean;
 use crate::quantity::Scale;
-use crate::timing::{Branch, JobLine, PhaseLine, State, Timeline, Window};
+use crate::timing::{JobLine, PhaseLine, State, Timeline, Window};
 
 /// The timeline for people: the promise, then what to do by the clock, then what the food does.
 pub fn text(timeline: &Timeline, scale: Scale) -> String {
@@ -34,7 +34,8 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
             page.job(job, scale, menu);
         }
     }
-    page.branches(&timeline.branches);
+    page.branches(timeline);
+    page.deadlines(timeline);
     page.heading("What happens meanwhile");
     let mut phases: Vec<&PhaseLine> = timeline.phases.iter().collect();
     phases.sort_by_key(|phase| phase.start.map(|start| start.earliest));
@@ -52,15 +53,29 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
 }
 
 impl Page {
-    fn branches(&mut self, branches: &[Branch]) {
-        if branches.is_empty() {
+    fn branches(&mut self, timeline: &Timeline) {
+        if timeline.branches.is_empty() {
             return;
         }
         self.heading("How it may go");
-        for branch in branches {
-            for case in words::branch(&self.clock, branch) {
+        for branch in &timeline.branches {
+            for case in outlook::branch(timeline, branch) {
                 self.line(2, &clean::line(&case));
             }
+        }
+    }
+
+    fn deadlines(&mut self, timeline: &Timeline) {
+        if timeline.deadlines.is_empty() {
+            return;
+        }
+        self.heading("Not over by then?");
+        self.line(2, outlook::DEADLINES);
+        let mut day = None;
+        for deadline in &timeline.deadlines {
+            let (moment, text) = outlook::deadline(timeline, deadline);
+            self.day(&mut day, moment);
+            self.entry(&self.clock.time_of_day(moment), &clean::line(&text));
         }
     }
 

@@ -1,10 +1,9 @@
 //! The sentences of a plan: one wording for the terminal and for paper.
 
 use super::page::day_name;
-use crate::quantity::{Duration, Scale};
+use crate::quantity::Scale;
 use crate::timing::{
-    Branch, Case, Clock, DecidedBy, JobLine, Minute, OnTime, PhaseLine, ServingLine, State, Timeline, Window,
-    Windows,
+    Clock, DecidedBy, JobLine, Minute, OnTime, PhaseLine, ServingLine, State, Timeline, Window, Windows,
 };
 
 /// Stands where the windows are bounds.
@@ -101,28 +100,6 @@ pub fn hands(job: &JobLine) -> Option<String> {
 /// That it wakes somebody.
 pub fn breaks_sleep(job: &JobLine) -> Option<&'static str> {
     job.breaks_sleep.then_some("falls in sleep: somebody would have to be awake")
-}
-
-/// "If `set-crust` takes 2 h, …", and "If it takes 4 h, …".
-pub fn branch(clock: &Clock, Branch { phase, then, quick, slow }: &Branch) -> [String; 2] {
-    let case = |case: &Case| {
-        let length = |minutes: Minute| Duration::from_minutes(minutes as f64).show();
-        let (least, most) = (length(case.then.earliest), length(case.then.latest));
-        let then_lasts = if least == most { least } else { format!("{least} to {most}") };
-        format!(
-            "takes {}, it ends {}, and {then} then lasts {then_lasts}",
-            length(case.lasts),
-            times(clock, case.ends)
-        )
-    };
-    let late = clock.time_of_day(slow.ends.latest);
-    [
-        format!("If {phase} {}.", case(quick)),
-        format!(
-            "If it {}. Not over by {late}? Then this plan no longer holds: ask again with `--now`.",
-            case(slow)
-        ),
-    ]
 }
 
 /// A phase, with its dish where there are several.

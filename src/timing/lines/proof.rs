@@ -4,12 +4,14 @@ use super::levels::Levels;
 use super::model::{Model, bundles, by_clock};
 use super::search::Search;
 use super::strategy::Strategy;
-use super::{Minute, Outcome, Window};
+use super::way::{Decided, Way};
+use super::{Minute, Window};
 use crate::timing::needs::LONGEST;
 use crate::timing::sets::{FAR, Set};
 use crate::timing::stnu::{Bound, Conflict, Stnu};
 
 /// A part of the network that hangs together otherwise than by the clock.
+#[derive(Debug, Clone)]
 pub(super) struct Part {
     /// The nodes of the whole, by their numbers here; the first is the clock.
     pub(super) nodes: Vec<usize>,
@@ -50,7 +52,7 @@ impl Search<'_> {
     }
 
     /// The parts of the network, on an axis whose beginning lies before everything.
-    fn parts(&self, settled: &[(Bound, Levels)]) -> Vec<Part> {
+    pub(super) fn parts(&self, settled: &[(Bound, Levels)]) -> Vec<Part> {
         let (count, natural) = (self.model.count, &self.model.natural);
         let bundle = bundles(count, settled.iter().map(|(bound, _)| bound).chain(natural));
         let mut parts: Vec<Part> = Vec::new();
@@ -103,26 +105,42 @@ impl Search<'_> {
         Ok(())
     }
 
-    /// The windows of the way that was proved. The start of the whole is tried at both its ends: every
-    /// minute between two that win wins too, for all the bounds are convex.
-    pub(super) fn proved(&self) -> Option<Outcome> {
+    /// The way that was proved. The start of the whole is tried at both its ends: every minute between two
+    /// that win wins too, for all the bounds are convex.
+    pub(super) fn way(&self) -> Option<Way> {
         let settled = self.settled();
         let zero = self.zero;
         let mut parts = self.parts(&settled);
         let mut windows = self.windows(&parts, true)?;
         let first = self.model.nodes.iter().map(|node| node[0]).min_by_key(|&node| windows[node])?;
-        let part = parts.iter_mut().find(|part| part.nodes[1..].contains(&first))?;
+        let home = parts.iter().position(|part| part.nodes[1..].contains(&first))?;
+        let part = &mut parts[home];
         let here = part.nodes.iter().position(|&node| node == first)?;
         let (low, high) = windows[first];
         let at = |minute: Minute| Bound { from: 0, to: here, low: minute, high: minute };
+        let mut held = None;
         if let Some(low) = part.nearest(low, high, &at)
             && let Some(high) = part.nearest(-high, -low, &|minute| at(-minute))
         {
-            part.stnu.bounds.push(Bound { from: 0, to: here, low, high: -high });
+            let bound = Bound { from: 0, to: here, low, high: -high };
+            part.stnu.bounds.push(bound);
+            held = Some((home, bound));
             windows = self.windows(&parts, true)?;
         }
-        let start = window(windows[first], zero);
-        Some(Outcome::Proved(start, self.step_windows(&windows, zero)))
+        let decided = Decided {
+            orders: self.orders.clone(),
+            bounds: self.posted.iter().map(|(bound, _)| *bound).collect(),
+        };
+        Some(Way {
+            parts,
+            windows,
+            nodes: self.model.nodes.clone(),
+            guests: self.model.guests.clone(),
+            first,
+            held,
+            decided,
+            zero,
+        })
     }
 
     /// How to play the way that was proved.
@@ -191,7 +209,7 @@ impl Part {
     }
 }
 
-fn window((earliest, latest): (Minute, Minute), zero: Minute) -> Window {
+pub(super) fn window((earliest, latest): (Minute, Minute), zero: Minute) -> Window {
     let latest = latest.min(earliest + LONGEST);
     Window { earliest: earliest + zero, latest: latest + zero }
 }

@@ -7,6 +7,7 @@ use super::levels::Levels;
 use super::model::{Model, Nature, by_clock};
 use super::proof::before_all;
 use super::reach::Reach;
+use super::way::Decided;
 use crate::timing::clock::Minute;
 use crate::timing::sets::{FAR, Set};
 use crate::timing::stnu::Bound;
@@ -57,7 +58,7 @@ pub(super) struct Search<'m> {
     clashes: Clashes,
     /// Orders and times that were decided on, with their level.
     pub(super) posted: Vec<(Bound, u32)>,
-    orders: Vec<Order>,
+    pub(super) orders: Vec<Order>,
     effort: Effort,
     made: u32,
     /// What all of that cost, in small steps; the growing network counts its own.
@@ -122,6 +123,18 @@ impl<'m> Search<'m> {
         let sign = Minute::from(bound.from == 0) - Minute::from(bound.to == 0);
         let shift = |minute: Minute| if minute.abs() >= FAR { minute } else { minute - sign * self.zero };
         Bound { low: shift(bound.low), high: shift(bound.high), ..bound }
+    }
+
+    /// With all of this decided; `None` where it cannot stand, or leaves something to decide.
+    pub(super) fn decided(model: &'m Model<'m>, decided: &Decided) -> Option<Self> {
+        let mut search = Self::new(model, Effort::SHORT, 0);
+        search.reach.as_mut()?.post(&decided.bounds, 0).ok()?;
+        search.posted.extend(decided.bounds.iter().map(|bound| (*bound, 0)));
+        for order in &decided.orders {
+            search.clashes.note(*order);
+            search.orders.push(*order);
+        }
+        matches!(search.choice(), Ok(None)).then_some(search)
     }
 
     /// Decisions made so far.

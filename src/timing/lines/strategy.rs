@@ -23,7 +23,7 @@ pub struct Strategy {
 
 /// A network in which everything that follows is written out.
 #[derive(Debug, Clone)]
-struct Rules {
+pub(super) struct Rules {
     /// The most that each node can come after each other.
     most: Vec<Vec<Minute>>,
     /// How long after the start of each of nature's lengths a node has to wait while that goes on; a negative
@@ -65,7 +65,7 @@ impl Strategy {
 }
 
 impl Rules {
-    fn of(stnu: &Stnu) -> Option<Self> {
+    pub(super) fn of(stnu: &Stnu) -> Option<Self> {
         let natural: Vec<Bound> = stnu.natural.iter().copied().filter(|link| link.low < link.high).collect();
         let mut rules =
             Self { most: stnu.distances(), waits: vec![vec![-FAR; natural.len()]; stnu.nodes], natural };
@@ -82,6 +82,27 @@ impl Rules {
             close(&mut rules.most);
         }
         None
+    }
+
+    /// Whether everything that a plan may do before it sees the end of one length is allowed here too, where that end
+    /// comes later than the plan knows.
+    pub(super) fn allow(&self, plan: &Self, end: usize) -> bool {
+        let Some(length) = plan.natural.iter().position(|link| link.to == end) else { return false };
+        let longest = plan.natural[length].high;
+        let before =
+            |node: &usize| *node != end && plan.most[*node][end] > 0 && plan.waits[*node][length] < longest;
+        let before: Vec<usize> = (0..plan.most.len()).filter(|node| *node == 0 || before(node)).collect();
+        let same: Option<Vec<usize>> = self
+            .natural
+            .iter()
+            .map(|link| plan.natural.iter().position(|other| other.to == link.to))
+            .collect();
+        same.is_some_and(|same| {
+            before.iter().all(|&node| {
+                before.iter().all(|&other| self.most[node][other] >= plan.most[node][other])
+                    && same.iter().zip(&self.waits[node]).all(|(&k, wait)| *wait <= plan.waits[node][k])
+            })
+        })
     }
 
     /// One round of what follows from what; whether anything was new.

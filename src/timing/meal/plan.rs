@@ -5,9 +5,11 @@ use crate::cook::{Cook, KitId};
 use crate::findings::Finding;
 use crate::text::Spanned;
 use crate::timing::Options;
+use crate::timing::clock::Minute;
 use crate::timing::kitchen::Kitchen;
 use crate::timing::lines::{self, Effort, Outcome, Strategy};
 use crate::timing::network::Serving;
+use crate::timing::outlook::{Outlook, outlook};
 use crate::timing::plan::{self, Alone, alone, serving_lines, timeline};
 use crate::timing::progress::{self, Progress};
 use crate::timing::sets::{FAR, Set};
@@ -34,9 +36,17 @@ pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &[Option
         findings.push(*finding);
         vec![Progress::default(); dishes.len()]
     });
-    let own = options.iter().zip(progress).map(|(own, progress)| Options { progress, ..own.clone() });
-    let mut each: Vec<Alone> =
-        dishes.iter().zip(own).map(|(dish, own)| alone(dish.cook, dish.ledger, &own)).collect();
+    let of_dish = |n: usize, progress: &Progress| {
+        alone(dishes[n].cook, dishes[n].ledger, &Options { progress: progress.clone(), ..options[n].clone() })
+    };
+    let mut each: Vec<Alone> = progress.iter().enumerate().map(|(n, said)| of_dish(n, said)).collect();
+    if let Some(now) = known_now(&each, &progress) {
+        for (n, said) in progress.iter().enumerate() {
+            if each[n].built.past.as_ref().is_some_and(|past| past.now != now) {
+                each[n] = of_dish(n, &Progress { now_at: Some(now), ..said.clone() });
+            }
+        }
+    }
     findings.extend(progress::one_now(title, each.iter().filter_map(|dish| dish.built.past.as_ref())));
     let all: Vec<usize> = (0..dishes.len()).collect();
     let meal = Meal::of(dishes, &each, &all);
@@ -47,6 +57,7 @@ pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &[Option
     let mut on_time = if findings.is_empty() { worst } else { OnTime::NotProved };
     // What is known of one alone is known of it among others only where that was looked at.
     let mut others = if dishes.len() == 1 { on_time } else { OnTime::NotProved };
+    let mut together = None;
     if dishes.len() > 1 && findings.is_empty() && !each.iter().any(|dish| dish.doubted) {
         let found = solve(&meal, worst);
         on_time = found.on_time;
@@ -59,7 +70,13 @@ pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &[Option
             others = OnTime::Always;
         }
         spread(&found, &meal, &mut each);
+        together = Some(found);
     }
+    let outlook = if options.iter().any(|own| own.outlook) {
+        outlook_of(&meal, together.as_ref(), dishes, &each)
+    } else {
+        Outlook::default()
+    };
     let windows: Vec<Vec<Option<(Window, Window)>>> =
         each.iter().map(|dish| plan::windows(&dish.built, &dish.solution)).collect();
     let lit = lighting(&meal.kitchen, &windows);
@@ -71,9 +88,10 @@ pub fn plan_menu(title: &Spanned<String>, dishes: &[Dish<'_>], options: &[Option
         let servings = serving_lines(own, &dish.built, &windows[n], judged, &because);
         let lights = |kit: KitId| lit[meal.kitchen.kit_of(n, kit)] == Some(n);
         timeline(own, &dish.built, &dish.solution, &windows[n], servings, lights)
+            .with(outlook.of(&own.title.value))
     };
     let lines: Vec<Timeline> = all.iter().map(|&n| line(n)).collect();
-    let whole = whole(title, on_time, &lines);
+    let whole = whole(title, on_time, &lines).with(outlook);
     let own = each.into_iter().map(|dish| dish.findings);
     Planned { whole, dishes: lines.into_iter().zip(own).collect(), findings }
 }
@@ -85,8 +103,29 @@ pub fn menu_strategy(dishes: &[Dish<'_>], options: &[Options]) -> Option<(Strate
         dishes.iter().zip(options).map(|(dish, own)| alone(dish.cook, dish.ledger, own)).collect();
     let all: Vec<usize> = (0..dishes.len()).collect();
     let meal = Meal::of(dishes, &each, &all);
-    let strategy = lines::strategy_of(&meal.network, Effort::WHOLE)?;
+    let strategy = lines::way_of(&meal.network, Effort::WHOLE)?.strategy()?;
     Some((strategy, meal.dishes.iter().map(|&(_, first)| first).collect()))
+}
+
+/// Where now is for all dishes, if anything is said of what has happened in one.
+fn known_now(each: &[Alone], progress: &[Progress]) -> Option<Minute> {
+    let told = each.iter().zip(progress).filter(|(_, said)| said.tells());
+    told.filter_map(|(dish, _)| Some(dish.built.past.as_ref()?.now)).max()
+}
+
+/// How the plan of all dishes may go on.
+fn outlook_of(meal: &Meal<'_>, found: Option<&Solution>, dishes: &[Dish<'_>], each: &[Alone]) -> Outlook {
+    match (found, each) {
+        (Some(found), _) => outlook(&meal.network, found, &|n| {
+            let (nth, phase) = meal.phase_of(n);
+            let dish = meal.dishes[nth].0;
+            plan::named(dishes[dish].cook, &each[dish].built, phase.0 as usize)
+        }),
+        (None, [only]) if !only.doubted => {
+            outlook(&only.built.network, &only.solution, &|n| plan::named(dishes[0].cook, &only.built, n))
+        }
+        _ => Outlook::default(),
+    }
 }
 
 /// Whether all other dishes are always on time if these are served whenever they are ready.
@@ -169,13 +208,13 @@ fn whole(title: &Spanned<String>, on_time: OnTime, lines: &[Timeline]) -> Timeli
         jobs: Vec::new(),
         now: lines.iter().find_map(|line| line.now),
         branches: Vec::new(),
+        deadlines: Vec::new(),
         asleep: Vec::new(),
     };
     for line in lines {
         whole.servings.extend(line.servings.iter().cloned());
         whole.phases.extend(line.phases.iter().cloned());
         whole.jobs.extend(line.jobs.iter().cloned());
-        whole.branches.extend(line.branches.iter().cloned());
     }
     whole.servings.sort_by_key(|serving| serving.promised.map(|promised| promised.earliest));
     // One crew: what one dish sees of the night the others see too.

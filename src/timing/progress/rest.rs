@@ -60,15 +60,18 @@ pub fn shorten(built: &mut Built, past: &Past) {
 /// one setting to the other, which may be under way.
 pub fn settle(network: &mut Network) {
     let Some(now) = network.now else { return };
+    let behind: Vec<Option<Behind>> = network.steps.iter().map(|step| step.behind).collect();
     for step in &mut network.steps {
+        // What is wanted straight after something that goes on was switched on for it, or still will be.
+        let lit = step.follows.iter().any(|&before| behind[before] == Some(Behind::Going));
         match step.behind {
             Some(Behind::Over { .. }) => step.needs = Needs::default(),
             Some(Behind::Going) => step.needs.before = None,
+            None if lit => step.not_before = now,
             // Kit that is cold takes its time from now.
             None => step.not_before = now + step.needs.before.map_or(0, |ahead| ahead.least),
         }
     }
-    let behind: Vec<Option<Behind>> = network.steps.iter().map(|step| step.behind).collect();
     network.rooms.iter_mut().for_each(|room| {
         room.takes.retain(|(step, _)| !matches!(behind[*step], Some(Behind::Over { .. })));
     });

@@ -19,40 +19,21 @@ pub fn split(
     let mut each: Vec<Progress> =
         cooks.iter().map(|_| Progress { now: said.now, ..Progress::default() }).collect();
     for (name, happened) in &said.done {
-        let (dish, phase) = match name.split_once(':') {
-            Some((dish, phase)) => (Some(dish.trim().to_lowercase()), phase.trim()),
-            None => (None, name.as_str()),
+        let (n, phase) = whose(title, cooks, name, "--done")?;
+        each[n].done.push((phase, *happened));
+    }
+    for (name, happened) in &said.started {
+        let Some(name) = name else {
+            return Err(unclear(
+                title,
+                say!["`--started` does not say what has started, and this is a menu."],
+                say![
+                    "Put the phase before the time, behind its dish if two have it: `--started \"celeriac: scrub=14:35\"`."
+                ],
+            ));
         };
-        let has = |cook: &Cook| {
-            let called =
-                dish.as_ref().is_none_or(|dish| cook.title.value.to_lowercase().starts_with(dish.as_str()));
-            called && cook.phases.iter().any(|one| one.name.eq_ignore_ascii_case(phase))
-        };
-        let meant: Vec<usize> = (0..cooks.len()).filter(|&n| has(cooks[n])).collect();
-        match meant.as_slice() {
-            [one] => each[*one].done.push((phase.to_owned(), *happened)),
-            [] => {
-                return Err(unclear(
-                    title,
-                    say![format!("`--done` names `{name}`, which is no phase of any dish of this menu.")],
-                    say![
-                        "Write the name that it has in its file, behind the dish where you like: `--done \"celeriac: roast=16:50\"`."
-                    ],
-                ));
-            }
-            several => {
-                let titles: Vec<String> =
-                    several.iter().map(|&n| format!("`{}`", cooks[n].title.value)).collect();
-                return Err(unclear(
-                    title,
-                    say![format!("`--done` names `{name}`, which {} have.", titles.join(" and "))],
-                    say![format!(
-                        "Put the dish before it: `--done \"{}: {phase}=…\"`.",
-                        cooks[several[0]].title.value
-                    )],
-                ));
-            }
-        }
+        let (n, phase) = whose(title, cooks, name, "--started")?;
+        each[n].started.push((Some(phase), *happened));
     }
     Ok(each)
 }
@@ -67,6 +48,47 @@ pub fn one_now<'p>(title: &Spanned<String>, mut pasts: impl Iterator<Item = &'p 
             say!["Write the day with it, such as `\"Sat 07:40\"`."],
         )
     })
+}
+
+/// The number of the dish that a name is of, and what the phase is called there.
+fn whose(
+    title: &Spanned<String>,
+    cooks: &[&Cook],
+    name: &str,
+    option: &str,
+) -> Result<(usize, String), Box<Finding>> {
+    let (dish, phase) = match name.split_once(':') {
+        Some((dish, phase)) => (Some(dish.trim().to_lowercase()), phase.trim()),
+        None => (None, name),
+    };
+    let has = |cook: &Cook| {
+        let called =
+            dish.as_ref().is_none_or(|dish| cook.title.value.to_lowercase().starts_with(dish.as_str()));
+        called && cook.phases.iter().any(|one| one.name.eq_ignore_ascii_case(phase))
+    };
+    let meant: Vec<usize> = (0..cooks.len()).filter(|&n| has(cooks[n])).collect();
+    match meant.as_slice() {
+        [one] => Ok((*one, phase.to_owned())),
+        [] => Err(unclear(
+            title,
+            say![format!("`{option}` names `{name}`, which is no phase of any dish of this menu.")],
+            say![format!(
+                "Write the name that it has in its file, behind the dish where you like: `{option} \"celeriac: roast=16:50\"`."
+            )],
+        )),
+        several => {
+            let titles: Vec<String> =
+                several.iter().map(|&n| format!("`{}`", cooks[n].title.value)).collect();
+            Err(unclear(
+                title,
+                say![format!("`{option}` names `{name}`, which {} have.", titles.join(" and "))],
+                say![format!(
+                    "Put the dish before it: `{option} \"{}: {phase}=…\"`.",
+                    cooks[several[0]].title.value
+                )],
+            ))
+        }
+    }
 }
 
 fn unclear(

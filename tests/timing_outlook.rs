@@ -1,0 +1,372 @@
+//! What a plan may come to, held against what it says: branches are played, and every moment until which something
+//! may take is tried on both sides, by planning anew from there.
+
+mod common;
+
+use common::Memory;
+use common::dice::Dice;
+use dwell::compile::{Compiled, Options, compile};
+use dwell::cook::Happened;
+use dwell::timing::lines::{Pace, Strategy};
+use dwell::timing::{Case, Clock, Dish, OnTime, Progress, Timeline, Window, menu_strategy};
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Who {
+    Cook,
+    Nature,
+}
+
+#[derive(Debug, Clone)]
+struct Phase {
+    who: Who,
+    low: i64,
+    high: i64,
+    lines: String,
+}
+
+/// The phases of each dish, and the minutes after 18:30 by which it is served.
+#[derive(Debug, Clone)]
+struct Supper {
+    dishes: Vec<(Vec<Phase>, i64)>,
+    people: i64,
+    /// Nobody is awake from 23:00 to 06:30.
+    sleep: bool,
+}
+
+const KIT: &str = "kit bench is bench\nkit chest is insulated box\nkit oven is oven\n  preheat 15 min\n  cools down 30 min\n  \
+    programmable\n";
+
+impl Supper {
+    fn draw(dice: &mut Dice, dishes: i64) -> Self {
+        let dish = |dice: &mut Dice| {
+            let mut phases = Vec::new();
+            if dice.one_in(2) {
+                let low = 5 * dice.roll(2, 4);
+                phases.push(Phase::new(Who::Nature, low, low + 5 * dice.roll(1, 4), "on bench"));
+            }
+            if dice.one_in(4) {
+                // Overnight.
+                let low = 60 * dice.roll(6, 9);
+                phases.push(Phase::new(Who::Nature, low, low + 30 * dice.roll(1, 4), "in chest"));
+                let low = 60 * dice.roll(0, 4);
+                phases.push(Phase::new(Who::Cook, low, low + 60 * dice.roll(3, 8), "in chest"));
+            }
+            let low = 10 * dice.roll(3, 9);
+            let place = if dice.one_in(2) { "in oven\n  air 160 °C" } else { "in chest" };
+            phases.push(Phase::new(Who::Nature, low, low + 10 * dice.roll(3, 9), place));
+            let low = 10 * dice.roll(0, 4);
+            phases.push(Phase::new(Who::Cook, low, low + 30 * dice.roll(2, 12), "in chest"));
+            if dice.one_in(3) {
+                let low = 5 * dice.roll(1, 3);
+                phases.push(Phase::new(Who::Nature, low, low + 5 * dice.roll(1, 3), "on bench"));
+                phases.push(Phase::new(Who::Cook, 0, 30, "in chest"));
+            }
+            (phases, 15 * dice.roll(1, 4))
+        };
+        Self {
+            dishes: (0..dishes).map(|_| dish(dice)).collect(),
+            people: dice.roll(1, 2),
+            sleep: !dice.one_in(3),
+        }
+    }
+
+    fn files(&self) -> Vec<(String, String)> {
+        let asleep = if self.sleep { "  asleep 23:00 to 06:30\n" } else { "" };
+        let mut menu =
+            format!("menu \"Supper\"\n  rules us-food-code\ncrew\n  {} people\n{asleep}", self.people);
+        let mut files = Vec::new();
+        for (n, (phases, late)) in self.dishes.iter().enumerate() {
+            menu += &format!("dish \"dish-{n}.dwell\"\n");
+            let mut text = format!(
+                "cook \"Dish {n}\"\n  rules us-food-code\n{KIT}food roots is potato\n  2 kg\n  thickness 4 cm\n"
+            );
+            for (nth, phase) in phases.iter().enumerate() {
+                let (low, high) = (phase.low, phase.high);
+                let purpose = match (phase.who, phase.lines.as_str()) {
+                    (_, "on bench") => "prep",
+                    (Who::Nature, _) => "cook",
+                    (Who::Cook, _) => "rest",
+                };
+                let lasts = if phase.who == Who::Nature { "takes" } else { "for" };
+                text += &format!(
+                    "phase step-{nth} is {purpose}\n  roots {}\n  {lasts} {low} min to {high} min\n",
+                    phase.lines
+                );
+            }
+            text += &format!("serve roots\n  at 2026-12-12 18:30 in UTC, up to {late} min late\n");
+            files.push((format!("dish-{n}.dwell"), text));
+        }
+        files.insert(0, ("menu.dwell".into(), menu));
+        files
+    }
+
+    fn plan(&self, progress: Progress, outlook: bool) -> Compiled {
+        let files = self.files();
+        let named: Vec<(&str, &str)> =
+            files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+        let timing = dwell::timing::Options { progress, outlook, ..Default::default() };
+        let options = Options { timing, outline: true, ..Options::default() };
+        compile(&Memory(&named), named[0].0.into(), named[0].1.into(), &options)
+    }
+
+    /// Dish and phase by the names that the plan gives them.
+    fn place(&self, cook: &str, phase: &str) -> (usize, usize) {
+        let number = |name: &str| name.split([' ', '-']).nth(1).and_then(|n| n.parse().ok());
+        let dish: usize = number(cook).expect("a dish");
+        let nth = if phase.starts_with("step") { number(phase) } else { Some(self.dishes[dish].0.len()) };
+        (dish, nth.expect("a phase"))
+    }
+}
+
+impl Phase {
+    fn new(who: Who, low: i64, high: i64, lines: &str) -> Self {
+        Self { who, low, high, lines: lines.into() }
+    }
+}
+
+/// When each phase of each dish started and ended, as far as it got; servings last.
+type Times = Vec<Vec<[Option<i64>; 2]>>;
+
+/// Plays the plan, with these lengths of what nature decides, at any of these paces; up to the end of one phase.
+fn play(
+    supper: &Supper,
+    (strategy, first): &(Strategy, Vec<usize>),
+    lengths: &dyn Fn(usize, usize) -> i64,
+    until: Option<(usize, usize)>,
+    paces: &[Pace],
+    dice: &mut Dice,
+) -> Times {
+    let mut play = strategy.play();
+    let mut now = -10 * 24 * 60;
+    loop {
+        let mut ends: Option<(i64, usize, usize)> = None;
+        for (n, (phases, _)) in supper.dishes.iter().enumerate() {
+            for (nth, _) in phases.iter().enumerate().filter(|(_, phase)| phase.who == Who::Nature) {
+                let step = first[n] + nth;
+                if let (Some(start), None) = (play.when(step, false), play.when(step, true)) {
+                    let end = (start + lengths(n, nth), n, nth);
+                    ends = Some(ends.map_or(end, |other| other.min(end)));
+                }
+            }
+        }
+        let pace = paces[dice.roll(0, paces.len() as i64 - 1) as usize];
+        let acts = play.next(now, pace);
+        let Some(next) = ends.map(|end| end.0).into_iter().chain(acts).min() else { break };
+        now = next;
+        match ends.filter(|end| end.0 == now) {
+            Some((at, n, nth)) => {
+                play.ended(first[n] + nth, at);
+                if until == Some((n, nth)) {
+                    break;
+                }
+            }
+            None => play.act(now, pace),
+        }
+    }
+    let dish = |(n, (phases, _)): (usize, &(Vec<Phase>, i64))| {
+        (0..=phases.len())
+            .map(|nth| [false, true].map(|end| play.when(first[n] + nth, end).filter(|at| *at <= now)))
+            .collect()
+    };
+    supper.dishes.iter().enumerate().map(dish).collect()
+}
+
+fn strategy(compiled: &Compiled) -> (Strategy, Vec<usize>) {
+    let cooks = compiled.cooks();
+    let dishes: Vec<Dish<'_>> = cooks.iter().map(|one| Dish { cook: one.cook, ledger: one.ledger }).collect();
+    menu_strategy(&dishes, &Default::default()).expect("what is proved can be played")
+}
+
+/// Suppers of so many dishes that are always on time, with their plans.
+fn proved(dice: &mut Dice, count: usize, (least, most): (i64, i64)) -> Vec<(Supper, Compiled)> {
+    let mut found = Vec::new();
+    while found.len() < count {
+        let dishes = dice.roll(least, most);
+        let supper = Supper::draw(dice, dishes);
+        let compiled = supper.plan(Progress::default(), true);
+        if compiled.meal().expect("a plan").on_time == OnTime::Always {
+            found.push((supper, compiled));
+        }
+    }
+    found
+}
+
+fn within(window: Window, minute: i64) -> bool {
+    (window.earliest..=window.latest).contains(&minute)
+}
+
+/// Nothing is late, too short or too long, and no work is done in sleep.
+fn went_well(supper: &Supper, times: &Times) {
+    for ((phases, late), times) in supper.dishes.iter().zip(times) {
+        let served = times[phases.len()][0].expect("it is served");
+        assert!((0..=*late).contains(&(served - SERVE)), "served {} late", served - SERVE);
+        for (phase, times) in phases.iter().zip(times) {
+            let (start, end) = (times[0].expect("a start"), times[1].expect("an end"));
+            assert!((phase.low..=phase.high).contains(&(end - start)), "{phase:?} lasts {}", end - start);
+            let hands = if phase.lines == "on bench" { end } else { start + 5 };
+            let night = |day: i64| start < day + 6 * 60 + 30 && hands > day - 60;
+            assert!(!supper.sleep || !(-2..2).any(|day| night(day * 24 * 60)), "{phase:?} in sleep");
+        }
+    }
+}
+
+/// 18:30 on the axis, which counts from the midnight before.
+const SERVE: i64 = 18 * 60 + 30;
+
+fn goes_as_told(supper: &Supper, times: &Times, case: &Case, at: (usize, usize)) {
+    let end = times[at.0][at.1][1].expect("it ended");
+    assert!(within(case.ends, end), "{case:?} ends {end}");
+    for then in &case.then {
+        let (dish, nth) = supper.place(&then.cook, &then.phase);
+        let [start, end] = times[dish][nth].map(|time| time.expect("it was done"));
+        assert!(within(then.starts, start), "{then:?} starts {start}");
+        assert!(then.lasts.is_none_or(|lasts| within(lasts, end - start)), "{then:?} lasts {}", end - start);
+    }
+}
+
+#[test]
+fn what_a_branch_tells_is_what_happens() {
+    let mut dice = Dice(0x5eed_0301);
+    let (mut told, mut others) = (0, 0);
+    for (supper, compiled) in proved(&mut dice, 25, (2, 3)) {
+        let strategy = strategy(&compiled);
+        for branch in &compiled.meal().expect("a plan").branches {
+            let at = supper.place(&branch.cook, &branch.phase);
+            for case in [&branch.quick, &branch.slow] {
+                told += 1;
+                others += case.then.iter().filter(|then| then.cook != branch.cook).count();
+                for _ in 0..12 {
+                    let share = dice.roll(0, 4);
+                    let any = |n: usize, nth: usize| {
+                        let phase = &supper.dishes[n].0[nth];
+                        // Shortest, longest, or between, in turn from phase to phase.
+                        let share = (share + (3 * n + 2 * nth) as i64) % 5;
+                        if (n, nth) == at {
+                            case.lasts
+                        } else {
+                            phase.low + (phase.high - phase.low) * share / 4
+                        }
+                    };
+                    let times =
+                        play(&supper, &strategy, &any, None, &[Pace::Soonest, Pace::Latest], &mut dice);
+                    went_well(&supper, &times);
+                    goes_as_told(&supper, &times, case, at);
+                }
+            }
+        }
+    }
+    println!("{told} cases, {others} of them tell of another dish");
+    assert!(told > 50 && others > 0);
+}
+
+fn instant(clock: &Clock, minute: i64) -> Happened {
+    let time = clock.rfc3339(minute).expect("a date");
+    Happened::Instant(chrono::DateTime::parse_from_rfc3339(&time).expect("a time"))
+}
+
+/// Plans anew at the last minute of what has happened.
+fn from_there(supper: &Supper, clock: &Clock, times: &Times, now: i64) -> OnTime {
+    let mut progress = Progress { now: Some(instant(clock, now)), ..Progress::default() };
+    for (n, dish) in times.iter().enumerate() {
+        let name = |nth: usize| match nth == supper.dishes[n].0.len() {
+            true => format!("dish {n}: serve roots"),
+            false => format!("dish {n}: step-{nth}"),
+        };
+        for (nth, [start, end]) in dish.iter().enumerate() {
+            let at = |minute: i64| instant(clock, minute);
+            progress.started.extend(start.map(|start| (Some(name(nth)), at(start))));
+            progress.done.extend(end.map(|end| (name(nth), at(end))));
+        }
+    }
+    let compiled = supper.plan(progress, false);
+    let unclear = compiled.findings.iter().find(|found| found.code.name() == "progress-unclear");
+    assert!(unclear.is_none(), "{unclear:#?}");
+    let on_time = compiled.meal().expect("a plan").on_time;
+    on_time
+}
+
+/// What a phase is known to take when it has taken its longest and is not over: from that moment on the rest is planned
+/// anew.
+fn if_known(
+    supper: &Supper,
+    clock: &Clock,
+    times: &Times,
+    (dish, nth): (usize, usize),
+    (low, high): (i64, i64),
+) -> OnTime {
+    let mut times = times.clone();
+    times[dish][nth][1] = None;
+    times[dish][nth + 1][0] = None;
+    let mut learnt = supper.clone();
+    let phase = &mut learnt.dishes[dish].0[nth];
+    let now = times[dish][nth][0].expect("it has started") + phase.high;
+    (phase.low, phase.high) = (low, high);
+    from_there(&learnt, clock, &times, now)
+}
+
+#[test]
+fn what_may_take_so_long_may_take_no_longer() {
+    let mut dice = Dice(0x5eed_0302);
+    let [mut all, mut slack, mut tight] = [0; 3];
+    for (supper, compiled) in proved(&mut dice, 6, (2, 2)) {
+        let strategy = strategy(&compiled);
+        let meal: &Timeline = compiled.meal().expect("a plan");
+        for deadline in &meal.deadlines {
+            let at = supper.place(&deadline.cook, &deadline.phase);
+            let Phase { low, high: most, .. } = supper.dishes[at.0].0[at.1];
+            let spare = deadline.spare.expect("the plan is proved");
+            assert_eq!(deadline.most, most);
+            assert!(deadline.lost.is_none_or(|lost| lost >= deadline.longest + spare), "{deadline:?}");
+            all += 1;
+            slack += usize::from(spare > 0);
+            let mut later = false;
+            for paces in [&[Pace::Latest][..], &[Pace::Soonest], &[Pace::Soonest, Pace::Latest]] {
+                let share = dice.roll(0, 4);
+                let lengths = |n: usize, nth: usize| {
+                    let phase = &supper.dishes[n].0[nth];
+                    let share = (share + (3 * n + 2 * nth) as i64) % 5;
+                    if (n, nth) == at { most } else { phase.low + (phase.high - phase.low) * share / 4 }
+                };
+                let times = play(&supper, &strategy, &lengths, Some(at), paces, &mut dice);
+                let known = |range| if_known(&supper, &meal.clock, &times, at, range);
+                for longest in [most, most + spare] {
+                    let verdict = known((low, longest));
+                    assert_eq!(verdict, OnTime::Always, "{longest} {deadline:?}\n{:#?}", supper.files());
+                }
+                later |= known((low, most + spare + 1)) != OnTime::Always;
+            }
+            tight += usize::from(later);
+        }
+    }
+    println!("{all} moments, {slack} of them after the longest; a minute later {tight} not");
+    // Where another order would do, there is more to spare than the plan knows.
+    assert!(slack > 0 && 3 * tight > all);
+}
+
+/// With one food line nothing else can be chosen: both sides are exact.
+#[test]
+fn one_line_has_to_the_minute_what_it_may_spare() {
+    let mut dice = Dice(0x5eed_0303);
+    let (mut all, mut slack) = (0, 0);
+    for (supper, compiled) in proved(&mut dice, 40, (1, 1)) {
+        let meal: &Timeline = compiled.meal().expect("a plan");
+        for deadline in &meal.deadlines {
+            let at = supper.place(&deadline.cook, &deadline.phase);
+            let Phase { low, high: most, .. } = supper.dishes[at.0].0[at.1];
+            let (spare, lost) = (deadline.spare.expect("a proof"), deadline.lost.expect("an end"));
+            let start = meal.phases[at.1].start.expect("a start").latest;
+            assert_eq!(deadline.longest, start + most);
+            let mut times: Times = vec![vec![[None; 2]; supper.dishes[0].0.len() + 1]];
+            times[0][at.1][0] = Some(start);
+            let known = |range| if_known(&supper, &meal.clock, &times, at, range);
+            assert_eq!(known((low, most + spare)), OnTime::Always, "{deadline:?}\n{:#?}", supper.files());
+            assert_ne!(known((low, most + spare + 1)), OnTime::Always, "{deadline:?}\n{:#?}", supper.files());
+            let too_long = lost + 1 - start;
+            assert_eq!(known((too_long, too_long)), OnTime::Never, "{deadline:?}\n{:#?}", supper.files());
+            all += 1;
+            slack += usize::from(spare > 0);
+        }
+    }
+    println!("{all} moments, {slack} of them after the longest");
+    assert!(all > 50 && slack > 10);
+}
