@@ -44,12 +44,19 @@ impl Supper {
                 let low = 5 * dice.roll(2, 4);
                 phases.push(Phase::new(Who::Nature, low, low + 5 * dice.roll(1, 4), "on bench"));
             }
-            if dice.one_in(4) {
-                // Overnight.
-                let low = 60 * dice.roll(6, 9);
-                phases.push(Phase::new(Who::Nature, low, low + 30 * dice.roll(1, 4), "in chest"));
-                let low = 60 * dice.roll(0, 4);
-                phases.push(Phase::new(Who::Cook, low, low + 60 * dice.roll(3, 8), "in chest"));
+            if dishes == 1 && !dice.one_in(3) {
+                // Overnight: in before people go to bed, which leaves time in the morning.
+                let low = 60 * dice.roll(10, 11);
+                phases.push(Phase::new(
+                    Who::Nature,
+                    low,
+                    low + 30 * dice.roll(1, 4),
+                    "in oven\n  air 110 °C",
+                ));
+                phases.push(Phase::new(Who::Cook, 60, 60 * dice.roll(11, 13), "in chest"));
+                phases.push(Phase::new(Who::Nature, 15, 15 + 5 * dice.roll(1, 4), "on bench"));
+                phases.push(Phase::new(Who::Cook, 0, 30, "in chest"));
+                return (phases, 15 * dice.roll(1, 4));
             }
             let low = 10 * dice.roll(3, 9);
             let place = if dice.one_in(2) { "in oven\n  air 160 °C" } else { "in chest" };
@@ -200,11 +207,14 @@ fn went_well(supper: &Supper, times: &Times) {
     for ((phases, late), times) in supper.dishes.iter().zip(times) {
         let served = times[phases.len()][0].expect("it is served");
         assert!((0..=*late).contains(&(served - SERVE)), "served {} late", served - SERVE);
+        let mut before = "store";
         for (phase, times) in phases.iter().zip(times) {
             let (start, end) = (times[0].expect("a start"), times[1].expect("an end"));
             assert!((phase.low..=phase.high).contains(&(end - start)), "{phase:?} lasts {}", end - start);
-            let hands = if phase.lines == "on bench" { end } else { start + 5 };
-            let night = |day: i64| start < day + 6 * 60 + 30 && hands > day - 60;
+            let moved = if phase.lines == before { start } else { start + 5 };
+            let hands = if phase.lines == "on bench" && phase.who == Who::Nature { end } else { moved };
+            before = &phase.lines;
+            let night = |day: i64| start < day + 6 * 60 + 30 && hands > day - 60 && start < hands;
             assert!(!supper.sleep || !(-2..2).any(|day| night(day * 24 * 60)), "{phase:?} in sleep");
         }
     }
@@ -228,14 +238,14 @@ fn goes_as_told(supper: &Supper, times: &Times, case: &Case, at: (usize, usize))
 fn what_a_branch_tells_is_what_happens() {
     let mut dice = Dice(0x5eed_0301);
     let (mut told, mut others) = (0, 0);
-    for (supper, compiled) in proved(&mut dice, 25, (2, 3)) {
+    for (supper, compiled) in proved(&mut dice, 16, (2, 3)) {
         let strategy = strategy(&compiled);
         for branch in &compiled.meal().expect("a plan").branches {
             let at = supper.place(&branch.cook, &branch.phase);
             for case in [&branch.quick, &branch.slow] {
                 told += 1;
                 others += case.then.iter().filter(|then| then.cook != branch.cook).count();
-                for _ in 0..12 {
+                for _ in 0..10 {
                     let share = dice.roll(0, 4);
                     let any = |n: usize, nth: usize| {
                         let phase = &supper.dishes[n].0[nth];
@@ -308,7 +318,7 @@ fn if_known(
 fn what_may_take_so_long_may_take_no_longer() {
     let mut dice = Dice(0x5eed_0302);
     let [mut all, mut slack, mut tight] = [0; 3];
-    for (supper, compiled) in proved(&mut dice, 6, (2, 2)) {
+    for (supper, compiled) in proved(&mut dice, 5, (2, 2)) {
         let strategy = strategy(&compiled);
         let meal: &Timeline = compiled.meal().expect("a plan");
         for deadline in &meal.deadlines {
@@ -348,7 +358,7 @@ fn what_may_take_so_long_may_take_no_longer() {
 fn one_line_has_to_the_minute_what_it_may_spare() {
     let mut dice = Dice(0x5eed_0303);
     let (mut all, mut slack) = (0, 0);
-    for (supper, compiled) in proved(&mut dice, 40, (1, 1)) {
+    for (supper, compiled) in proved(&mut dice, 18, (1, 1)) {
         let meal: &Timeline = compiled.meal().expect("a plan");
         for deadline in &meal.deadlines {
             let at = supper.place(&deadline.cook, &deadline.phase);
@@ -368,5 +378,5 @@ fn one_line_has_to_the_minute_what_it_may_spare() {
         }
     }
     println!("{all} moments, {slack} of them after the longest");
-    assert!(all > 50 && slack > 10);
+    assert!(all > 30 && slack > 5);
 }

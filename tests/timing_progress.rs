@@ -205,11 +205,16 @@ fn several_lines_go_on_from_where_they_are() {
 }
 
 fn supper(now: &str, done: &[(&str, &str)]) -> Compiled {
+    supper_started(now, done, &[])
+}
+
+fn supper_started(now: &str, done: &[(&str, &str)], started: &[(&str, &str)]) -> Compiled {
     let mut files = common::examples();
     files.sort_by_key(|(name, _)| name != "club-supper.dwell");
     let named: Vec<(&str, &str)> = files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     let done = done.iter().map(|(name, time)| ((*name).to_owned(), at(time))).collect();
-    let progress = Progress { now: Some(at(now)), done, ..Progress::default() };
+    let started = started.iter().map(|(name, time)| (Some((*name).to_owned()), at(time))).collect();
+    let progress = Progress { now: Some(at(now)), done, started, ..Progress::default() };
     let timing = Options { progress, ..Options::default() };
     let options = dwell::compile::Options { timing, outline: true, ..Default::default() };
     compile(&common::Memory(&named), named[0].0.into(), named[0].1.into(), &options)
@@ -260,6 +265,73 @@ fn a_phase_that_two_dishes_have_is_named_with_its_dish() {
     let over = one.meal().expect("a plan").phases.iter().filter(|phase| phase.state == State::Done).count();
     // Mixed, baked and kept; trimmed, seasoned, smoked, dried, wrapped, held and pulled; scrubbed, roasted and rested.
     assert_eq!(over, 13);
+}
+
+/// The phase of the dish whose title begins so.
+fn of_dish<'t>(meal: &'t Timeline, dish: &str, name: &str) -> &'t dwell::timing::PhaseLine {
+    let is_meant = |phase: &&dwell::timing::PhaseLine| phase.cook.starts_with(dish) && phase.name == name;
+    meal.phases.iter().find(is_meant).expect("the phase")
+}
+
+#[test]
+fn a_phase_of_a_menu_is_said_to_have_started() {
+    let done = [("wrap", "08:30"), ("bake", "13:50")];
+    let compiled = supper_started("15:05", &done, &[("scrub", "14:50")]);
+    let meal = compiled.meal().expect("a plan");
+    // The oven was switched on while the celeriac was scrubbed.
+    assert_eq!(meal.on_time, OnTime::Always, "{:#?}", compiled.findings);
+    let scrub = of_dish(meal, "Celeriac", "scrub");
+    assert_eq!(scrub.state, State::Going);
+    assert_eq!(clock(meal, scrub.start), ("14:50".into(), "14:50".into()));
+    // It takes 20 to 30 min.
+    assert_eq!(clock(meal, scrub.end), ("15:10".into(), "15:20".into()));
+    // What started is no longer to come, and what came before it is over.
+    let kept = supper_started("16:40", &[("wrap", "08:30"), ("scrub", "15:00")], &[("baked: keep", "13:50")]);
+    let meal = kept.meal().expect("a plan");
+    assert_eq!(of_dish(meal, "Baked", "keep").state, State::Going);
+    assert_eq!(clock(meal, of_dish(meal, "Baked", "bake").end), ("13:50".into(), "13:50".into()));
+    assert_eq!(of_dish(meal, "Overnight", "keep").state, State::ToCome);
+}
+
+#[test]
+fn what_started_is_named_like_what_is_over() {
+    let unclear = |started: &[(&str, &str)]| -> Vec<String> {
+        let compiled = supper_started("16:40", &[], started);
+        let found = compiled.findings.iter().filter(|finding| finding.code == Code::ProgressUnclear);
+        found.map(|finding| finding.message.render(Scale::Celsius)).collect()
+    };
+    assert!(unclear(&[("keep", "16:35")])[0].starts_with("`--started` names `keep`, which"));
+    assert!(unclear(&[("fry", "16:35")])[0].contains("no phase of any dish"));
+    // Before what comes before it was over.
+    let early = supper_started("16:40", &[("scrub", "15:00")], &[("roast", "14:55")]);
+    assert!(early.findings.iter().any(|finding| finding.code == Code::ProgressUnclear));
+}
+
+/// In the night the dish that is begun knows which day it is, and the others follow it.
+#[test]
+fn all_dishes_have_one_now() {
+    let compiled = supper_started("02:00", &[], &[("smoke", "22:40")]);
+    let meal = compiled.meal().expect("a plan");
+    assert_eq!(meal.on_time, OnTime::Always, "{:#?}", compiled.findings);
+    assert_eq!(of_dish(meal, "Overnight", "smoke").state, State::Going);
+    assert_eq!(of_dish(meal, "Celeriac", "scrub").state, State::ToCome);
+}
+
+/// Of several lines each is said to have started, where nothing before it says when.
+#[test]
+fn a_line_of_a_cook_is_said_to_have_started() {
+    let cook = example("turkey-crown.dwell");
+    let progress = Progress {
+        now: Some(at("13:00")),
+        started: vec![(Some("peel".into()), at("12:50"))],
+        done: vec![("dress".into(), at("11:25"))],
+        ..Progress::default()
+    };
+    let (timeline, findings) = plan(&cook, &Options { progress, ..Options::default() });
+    assert_eq!(timeline.on_time, OnTime::Always, "{findings:#?}");
+    assert_eq!(phase(&timeline, "peel").state, State::Going);
+    // It takes 20 to 30 min.
+    assert_eq!(clock(&timeline, phase(&timeline, "peel").end), ("13:10".into(), "13:20".into()));
 }
 
 /// A roast chicken on the bench, by the clock.
