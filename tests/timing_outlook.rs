@@ -291,8 +291,7 @@ fn from_there(supper: &Supper, clock: &Clock, times: &Times, now: i64) -> OnTime
     let compiled = supper.plan(progress, false);
     let unclear = compiled.findings.iter().find(|found| found.code.name() == "progress-unclear");
     assert!(unclear.is_none(), "{unclear:#?}");
-    let on_time = compiled.meal().expect("a plan").on_time;
-    on_time
+    compiled.meal().expect("a plan").on_time
 }
 
 /// What a phase is known to take when it has taken its longest and is not over: from that moment on the rest is planned
