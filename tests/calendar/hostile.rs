@@ -76,6 +76,7 @@ fn filled(text: &str) -> Timeline {
         jobs: vec![job(text, text, text, 610)],
         now: None,
         branches: Vec::new(),
+        deadlines: Vec::new(),
         asleep: Vec::new(),
     }
 }

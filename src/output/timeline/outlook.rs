@@ -3,11 +3,20 @@
 use super::page::day_name;
 use super::words;
 use crate::quantity::Duration;
-use crate::timing::{Branch, Case, Clock, Deadline, Minute, Then, Timeline, Window};
+use crate::timing::{Branch, Case, Clock, Deadline, Minute, OnTime, Then, Timeline, Window};
 
 /// Stands above the moments by which things are over.
-pub const DEADLINES: &str = "By then each of these is over, if it lasts no longer than the file says. If one is not, this \
-                             is what is left; ask for a new plan with `--now`.";
+pub fn above_deadlines(timeline: &Timeline) -> &'static str {
+    match timeline.on_time {
+        OnTime::Always => {
+            "By then each of these is over, if it lasts no longer than the file says. If one is not, this is what is left; \
+             ask for a new plan with `--now`."
+        }
+        _ => {
+            "By then each of these has to be over. If one is not, this is what is left; ask for a new plan with `--now`."
+        }
+    }
+}
 
 /// "If set-crust takes 2 h, …", and "If it takes 4 h, …"; the dish before it where there are several.
 pub fn branch(timeline: &Timeline, Branch { cook, phase, quick, slow }: &Branch) -> [String; 2] {

@@ -70,7 +70,7 @@ impl Page {
             return;
         }
         self.heading("Not over by then?");
-        self.line(2, outlook::DEADLINES);
+        self.line(2, outlook::above_deadlines(timeline));
         let mut day = None;
         for deadline in &timeline.deadlines {
             let (moment, text) = outlook::deadline(timeline, deadline);
