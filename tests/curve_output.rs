@@ -106,6 +106,7 @@ fn evening() -> Option<Start> {
         jobs: Vec::new(),
         now: None,
         branches: Vec::new(),
+        deadlines: Vec::new(),
         asleep: Vec::new(),
     })
 }

@@ -6,9 +6,9 @@ mod common;
 use common::Memory;
 use common::dice::Dice;
 use dwell::compile::{Compiled, Options, compile};
-use dwell::cook::Happened;
+use dwell::cook::{Document, Happened};
 use dwell::timing::lines::{Pace, Strategy};
-use dwell::timing::{Case, Clock, Dish, OnTime, Progress, Timeline, Window, menu_strategy};
+use dwell::timing::{Case, Clock, Dish, OnTime, Progress, Timeline, Window, courses, menu_strategy};
 
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Who {
@@ -181,7 +181,10 @@ fn play(
 fn strategy(compiled: &Compiled) -> (Strategy, Vec<usize>) {
     let cooks = compiled.cooks();
     let dishes: Vec<Dish<'_>> = cooks.iter().map(|one| Dish { cook: one.cook, ledger: one.ledger }).collect();
-    menu_strategy(&dishes, &Default::default()).expect("what is proved can be played")
+    let Some(Document::Menu(menu)) = &compiled.document else { panic!("a menu") };
+    let at: Vec<_> = menu.dishes.iter().map(|dish| dish.at).collect();
+    let (options, _) = courses(&Default::default(), menu.serve, &at, &[]);
+    menu_strategy(&dishes, &options).expect("what is proved can be played")
 }
 
 /// Suppers of so many dishes that are always on time, with their plans.
