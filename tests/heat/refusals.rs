@@ -210,3 +210,41 @@ proptest! {
         }
     }
 }
+
+/// A dry rest and then a film that no kit has, on a thin, wet, stirred body: once it came out at -262 °C.
+#[test]
+fn a_film_beyond_all_kit_gives_no_nonsense() {
+    let held = |s| End { duration_s: Some(s), until: None };
+    let rest = PhaseHeat {
+        emissivity: 0.396_661_592_941_920_66,
+        wall_c: Some(375.176_316_600_681_45),
+        wetness: Ramp::constant(0.0),
+        humidity: Humidity::Ratio(0.0),
+        ..PhaseHeat::convective(Ramp::constant(0.0), 0.0, held(172_664.412_473_590_6))
+    };
+    let cold = Until { place: Place::Surface, goal: Goal::AtMost, target_c: 342.262_571_229_607_26 };
+    let end = End { duration_s: Some(489_286.021_156_292), until: Some(cold) };
+    let blast = PhaseHeat {
+        emissivity: 0.0,
+        wall_c: Some(0.0),
+        wetness: Ramp::constant(0.336_297_832_973_306),
+        humidity: Humidity::Ratio(1.676_845_256_696_620_8),
+        ..PhaseHeat::convective(Ramp::constant(386.428_568_326_955_3), 5_385_132.917_047_663, end)
+    };
+    let form = Form { half_thickness_m: 0.0005, beta: 0.0, stirred: true };
+    let body = Body::uniform(form, lean(), 0.0).expect("body");
+    let history = solve(&body, &[rest, blast], Accuracy::FULL).expect("an answer");
+    assert!(history.samples.iter().all(|s| s.core_c > -1.0 && s.core_c < 380.0));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, rng_seed: proptest::test_runner::RngSeed::Fixed(1), failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// What a hotter surface takes in is never more, or a step could settle in two places.
+    #[test]
+    fn a_hotter_surface_never_takes_in_more(phase in harsh_phase(), from_c in -150.0..2000.0f64, by_k in 0.001..500.0f64) {
+        let surface = phase.surface(phase.medium_c.highest(), phase.wetness.highest()).expect("surface");
+        let (cooler, hotter) = (surface.flux(from_c).0, surface.flux(from_c + by_k).0);
+        prop_assert!(hotter <= cooler + 1e-9 * cooler.abs(), "{cooler} {hotter}");
+    }
+}

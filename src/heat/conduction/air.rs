@@ -96,12 +96,20 @@ pub fn pressure_at_elevation_pa(elevation_m: f64) -> Result<f64, HeatError> {
 
 /// Where water boils, °C: its saturation pressure equals `pressure_pa`.
 pub fn boiling_point_c(pressure_pa: f64) -> Result<f64, HeatError> {
-    let pressure_pa = within("air pressure, Pa", pressure_pa, 20_000.0, 400_000.0)?;
+    within("air pressure, Pa", pressure_pa, 20_000.0, 400_000.0).map(saturated_at_c)
+}
+
+/// Where water's saturation pressure is `pressure_pa`, °C; for pressures about those of air.
+pub fn saturated_at_c(pressure_pa: f64) -> f64 {
     let mut t_c = 100.0;
     // ln p is almost linear in 1/T: a few Newton steps on ln p settle to rounding.
     for _ in 0..12 {
         let (p, slope) = over_water(t_c + ZERO_C_K);
-        t_c -= (p / pressure_pa).ln() * p / slope;
+        let step = (p / pressure_pa).ln() * p / slope;
+        t_c -= step;
+        if step.abs() < 1e-9 {
+            break;
+        }
     }
-    Ok(t_c)
+    t_c
 }

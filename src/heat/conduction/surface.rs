@@ -1,6 +1,6 @@
 //! The heat that crosses a food's surface: convection, radiation and evaporation.
 
-use super::air::{SEA_LEVEL_PA, ZERO_C_K, humidity_ratio, ratio_from_relative, saturation};
+use super::air::{SEA_LEVEL_PA, ZERO_C_K, humidity_ratio, ratio_from_relative, saturated_at_c, saturation};
 use super::error::HeatError;
 
 /// Stefan–Boltzmann constant, W/(m² K⁴) (CODATA 2018).
@@ -69,6 +69,9 @@ pub struct Surface {
     drying: f64,
     air_ratio: f64,
     pressure_pa: f64,
+    /// Where the vapour's cap is reached, °C. Above it evaporation stays as it is: were it less the hotter the
+    /// surface is, as the latent heat alone would have it, one stage could have two answers.
+    capped_c: f64,
 }
 
 impl Surface {
@@ -82,6 +85,7 @@ impl Surface {
             drying: 0.0,
             air_ratio: 0.0,
             pressure_pa: SEA_LEVEL_PA,
+            capped_c: f64::INFINITY,
         }
     }
 
@@ -100,7 +104,8 @@ impl Surface {
             Humidity::Relative(r) => ratio_from_relative(r, self.medium_c, pressure_pa)?,
         };
         let drying = wetness / (1006.0 + 1860.0 * air_ratio);
-        Ok(Self { drying, air_ratio, pressure_pa, ..self })
+        let capped_c = saturated_at_c(VAPOUR_CAP * pressure_pa);
+        Ok(Self { drying, air_ratio, pressure_pa, capped_c, ..self })
     }
 
     /// Nothing crosses.
@@ -135,20 +140,21 @@ impl Surface {
     }
 
     fn evaporation(&self, surface_c: f64) -> (f64, f64) {
-        let (mut vapour_pa, mut rise_pa) = saturation(surface_c);
-        let cap_pa = VAPOUR_CAP * self.pressure_pa;
-        if vapour_pa > cap_pa {
-            (vapour_pa, rise_pa) = (cap_pa, 0.0);
-        }
+        let at_c = surface_c.min(self.capped_c);
+        let (vapour_pa, rise_pa) = saturation(at_c);
         let ratio = humidity_ratio(vapour_pa, self.pressure_pa);
         let excess = ratio - self.air_ratio;
         if excess <= 0.0 {
             return (0.0, 0.0); // never negative: no condensation
         }
         // Slope of the ASHRAE wet-bulb equation (Fundamentals 2017, eq. 33), J/kg.
-        let latent = 2_501_000.0 - 2_326.0 * surface_c;
+        let latent = 2_501_000.0 - 2_326.0 * at_c;
+        let taken = self.drying * excess * latent;
+        if surface_c >= self.capped_c {
+            return (taken, 0.0);
+        }
         let ratio_rise = ratio * rise_pa * self.pressure_pa / (vapour_pa * (self.pressure_pa - vapour_pa));
-        (self.drying * excess * latent, self.drying * (ratio_rise * latent - excess * 2_326.0))
+        (taken, self.drying * (ratio_rise * latent - excess * 2_326.0))
     }
 
     /// The surface temperature, °C, at which nothing flows: what the whole food tends to.
