@@ -3,6 +3,7 @@
 mod allow;
 mod changed;
 mod choices;
+mod lengths;
 mod lived;
 mod meal;
 mod own;

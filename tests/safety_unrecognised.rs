@@ -86,3 +86,23 @@ fn an_animal_does_not_hide_behind_a_plant() {
     let rows: Vec<_> = verdicts.judged.iter().filter(|j| j.food.as_deref() == Some("extra")).collect();
     assert!(rows.iter().any(|j| j.rule == "us-fc.cook.145"), "{rows:#?}");
 }
+
+/// A set that gives no time out of control still asks for heat and cold: a day on the bench is not let be.
+#[test]
+fn hours_of_the_unknown_count_under_sets_without_a_time() {
+    let text = pot("2 kg best Sunday fowl")
+        .replace("phase simmer", "phase stand is rest\n  pot on bench\n  for 20 h\nphase simmer");
+    for set in ["us-food-code", "ca-nb", "uk-scotland"] {
+        let text = text.replace("rules us-food-code", &format!("rules {set}"));
+        let (_, verdicts) = judged(&text);
+        let left_out = |finding: &&dwell::findings::Finding| {
+            finding.code == dwell::findings::Code::TimeWithoutControl
+                && finding.phase.as_deref() == Some("stand")
+        };
+        assert!(
+            verdicts.findings.iter().any(|finding| left_out(&finding)),
+            "{set}: {:#?}",
+            verdicts.findings
+        );
+    }
+}

@@ -4,11 +4,11 @@
 //! cold is shorter than that, or a wait longer. So the rules that follow the food from phase to phase are asked once more,
 //! with all choices at those ends.
 
+use super::lengths::judged_with;
 use crate::cook::{Cook, Lasts, Phase, Purpose};
 use crate::findings::{Code, Finding};
-use crate::heat;
 use crate::ledger::Ledger;
-use crate::safety::{self, Judged, Verdicts};
+use crate::safety::{Judged, Verdicts};
 use crate::tables::RuleSet;
 
 /// What each of `sets` says of the cook at those ends; nothing where no choice can matter to what comes after.
@@ -16,16 +16,7 @@ pub fn judged_at_worst(cook: &mut Cook, ledger: &Ledger, sets: &[&'static RuleSe
     if !matters(cook) {
         return Vec::new();
     }
-    let written: Vec<Lasts> = cook.phases.iter().map(|phase| phase.lasts).collect();
-    for phase in &mut cook.phases {
-        phase.lasts = worst(phase).unwrap_or(phase.lasts);
-    }
-    let curves = heat::outline(cook, ledger).curves;
-    let verdicts = sets.iter().map(|set| safety::judge(cook, set, &curves)).collect();
-    for (phase, lasts) in cook.phases.iter_mut().zip(written) {
-        phase.lasts = lasts;
-    }
-    verdicts
+    judged_with(cook, ledger, sets, |phase| worst(phase).unwrap_or(phase.lasts))
 }
 
 /// The end of a choice that leaves food in between for longer.

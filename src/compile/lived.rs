@@ -2,36 +2,29 @@
 //! stood out all day.
 
 use super::Worked;
-use crate::cook::{Cook, Lasts};
+use super::lengths::judged_with;
+use crate::cook::{Cook, Lasts, Phase};
 use crate::findings::{Code, Finding, Severity};
 use crate::quantity::Duration;
+use crate::say;
 use crate::timing::{State, Timeline};
-use crate::{heat, safety, say};
 
 /// What the rules find in the cook as it has gone so far, beyond what was `said` of the file.
 pub fn judged(cook: &mut Cook, worked: &Worked, timeline: &Timeline, said: &[Finding]) -> Vec<Finding> {
     let Some(now) = timeline.now else { return Vec::new() };
-    let written: Vec<Lasts> = cook.phases.iter().map(|phase| phase.lasts).collect();
-    for (phase, line) in cook.phases.iter_mut().zip(&timeline.phases) {
-        let (Some(start), Some(end)) = (line.start, line.end) else { continue };
+    let mut lines = timeline.phases.iter();
+    let lived = |phase: &Phase| {
+        let Some(line) = lines.next() else { return phase.lasts };
+        let (Some(start), Some(end)) = (line.start, line.end) else { return phase.lasts };
         let took = |end| Duration::from_minutes((end - start.earliest) as f64);
-        phase.lasts = match line.state {
+        match line.state {
             State::Done => over(phase.lasts, took(end.earliest)),
             State::Going => going(phase.lasts, took(now)),
             State::ToCome => phase.lasts,
-        };
-    }
-    let same = cook.phases.iter().zip(&written).all(|(phase, written)| phase.lasts == *written);
-    let mut found = Vec::new();
-    if !same {
-        let curves = heat::outline(cook, &worked.ledger).curves;
-        for set in &worked.sets {
-            found.extend(safety::judge(cook, set, &curves).findings);
         }
-    }
-    for (phase, written) in cook.phases.iter_mut().zip(written) {
-        phase.lasts = written;
-    }
+    };
+    let verdicts = judged_with(cook, &worked.ledger, &worked.sets, lived);
+    let mut found: Vec<Finding> = verdicts.into_iter().flat_map(|of_set| of_set.findings).collect();
     let known = |one: &Finding| {
         let alike = |other: &&Finding| {
             (other.code, &other.phase, &other.food) == (one.code, &one.phase, &one.food)

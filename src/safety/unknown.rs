@@ -4,10 +4,9 @@ use super::declared::times;
 use super::lot::Lot;
 use super::report::{About, Fault, Report};
 use super::stock::{recognise, words_of};
-use super::{Verdict, out};
+use super::{Verdict, allowance, out};
 use crate::cook::{ItemId, Origin, PhaseId};
 use crate::findings::{Code, Severity};
-use crate::quantity::Duration;
 use crate::say;
 use crate::tables::{Demand, Rule};
 
@@ -60,27 +59,21 @@ pub(super) fn left_out(report: &mut Report, lot: &Lot, about: About) {
         return;
     }
     let name = report.food_name(stock);
-    for rule in report.rules().filter(|rule| matches!(rule.demand, Demand::TimeAlone { .. })) {
+    let limits = allowance::rules(report, lot);
+    for &(rule, ..) in &limits {
         let why = say![format!("Whether `{name}` needs the cold is not known: it is not in the food table.")];
         report.judged(&rule.id, Verdict::NotJudged, about, why);
     }
-    let limits = report.rules().filter_map(|rule| match rule.demand {
-        Demand::TimeAlone { max_s, .. } => Some((rule, Duration::from_seconds(max_s))),
-        _ => None,
-    });
-    let longest = limits.max_by(|(_, a), (_, b)| a.seconds().total_cmp(&b.seconds()));
+    let longest = limits.into_iter().max_by(|(_, a, _), (_, b, _)| a.seconds().total_cmp(&b.seconds()));
     let planned = times(phase).planned;
-    if let Some((rule, limit)) = longest.filter(|(_, limit)| planned > *limit) {
+    if let Some((rule, limit, _)) = longest.filter(|(_, limit, _)| planned > *limit) {
         let food = report.food_name(about.food);
         let message = say![
             format!("`{}` leaves `{food}` out of the heat and the cold for ", phase.name),
             planned,
-            format!(
-                ". It holds `{name}`, which is not in the food table: if that needs the cold, {} is the most: {}.",
-                limit.show(),
-                report.cite(rule)
-            ),
-        ];
+            format!(". It holds `{name}`, which is not in the food table and may need the cold"),
+        ]
+        .followed_by(allowance::allowed(report, rule, limit));
         let remedy = say![format!(
             "Say what `{name}` is, with a word of the food table last in its line (`dwell foods`), or keep it in the fridge."
         )];
