@@ -100,6 +100,7 @@ fn evening() -> Option<Start> {
         start: Some(Window { earliest: -390, latest: -360 }),
         on_time: OnTime::Always,
         windows: Windows::Exact,
+        order_open: false,
         hands_judged: true,
         servings: Vec::new(),
         phases: Vec::new(),

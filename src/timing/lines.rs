@@ -6,6 +6,7 @@
 
 mod clashes;
 mod crowds;
+mod game;
 mod growing;
 mod levels;
 mod loads;
@@ -21,10 +22,11 @@ pub use self::search::Effort;
 pub use self::strategy::{Pace, Play, Strategy};
 pub use self::way::Way;
 
+use self::game::Verdict;
 use self::model::{Model, Nature};
 use self::search::{Found, Search};
 use super::clock::Minute;
-use super::network::Network;
+use super::network::{Network, Step};
 use super::sets::Set;
 use super::timeline::Window;
 
@@ -35,14 +37,46 @@ const MOST_STEPS: usize = 600;
 #[derive(Debug, Clone)]
 pub enum Outcome {
     /// Always on time: when the first step may start, and start and end of each.
-    Proved(Window, Vec<(Window, Window)>),
+    Proved(Window, Vec<(Window, Window)>, Orders),
     IfLucky(Vec<(Window, Window)>),
     Never,
     Unknown,
 }
 
-/// Looks for a proof, and where there is none for the opposite.
+/// Whether it is fixed beforehand who has shared kit and hands first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Orders {
+    Fixed,
+    /// Who is done first goes first, or whatever else then leaves everything on time.
+    Open,
+}
+
+/// Looks for a proof, and where there is none for the opposite. What neither settles is played out, if it is small enough.
 pub fn solve(network: &Network, effort: Effort) -> Outcome {
+    match searched(network, effort) {
+        Outcome::Unknown => played(network, effort).unwrap_or(Outcome::Unknown),
+        told => told,
+    }
+}
+
+fn played(network: &Network, effort: Effort) -> Option<Outcome> {
+    Some(match game::verdict(network, &mut tries(effort))? {
+        Verdict::Always(book) => {
+            let windows = book.windows()?;
+            let start = windows.iter().map(|window| window.0).min_by_key(|start| start.earliest)?;
+            Outcome::Proved(start, windows, Orders::Open)
+        }
+        Verdict::IfLucky(windows) => Outcome::IfLucky(windows),
+        Verdict::Never => Outcome::Never,
+    })
+}
+
+/// How many answers of the cook, and ticks of the clock after them, are tried in a game.
+fn tries(effort: Effort) -> u32 {
+    effort.steps.saturating_mul(8)
+}
+
+fn searched(network: &Network, effort: Effort) -> Outcome {
     if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
         return Outcome::Unknown;
     }
@@ -51,9 +85,9 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
         Ok(model) => {
             let (search, found) = Search::tried(&model, effort);
             if found == Found::Yes {
-                return search
-                    .way()
-                    .map_or(Outcome::Unknown, |way| Outcome::Proved(way.start(), way.windows()));
+                return search.way().map_or(Outcome::Unknown, |way| {
+                    Outcome::Proved(way.start(), way.windows(), Orders::Fixed)
+                });
             }
             search.is_exact()
         }
@@ -61,8 +95,8 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
     let Ok(kind) = Model::new(network, Nature::Kind) else { return Outcome::Never };
     let (hope, found) = Search::tried(&kind, effort);
     match found {
-        Found::No => return Outcome::Never,
-        Found::GaveUp => return Outcome::Unknown,
+        Found::No if is_hopeless(network, effort) => return Outcome::Never,
+        Found::No | Found::GaveUp => return Outcome::Unknown,
         Found::Yes => {}
     }
     // Without sleep nobody is needed in it, so a way that needs luck is a way.
@@ -78,13 +112,24 @@ pub fn proves(network: &Network, effort: Effort) -> (bool, u64) {
     if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
         return (false, 0);
     }
-    let Ok(model) = Model::new(network, Nature::Decides) else { return (false, 0) };
-    let (search, found) = Search::tried(&model, effort);
-    (found == Found::Yes, search.cost())
+    let (mut cost, mut proved) = (0, false);
+    if let Ok(model) = Model::new(network, Nature::Decides) {
+        let (search, found) = Search::tried(&model, effort);
+        (cost, proved) = (search.cost(), found == Found::Yes);
+    }
+    let mut left = tries(effort);
+    proved = proved || game::always(network, &mut left).flatten().is_some();
+    (proved, cost + u64::from(tries(effort) - left))
 }
 
 /// How to play it so that it is always on time, where that is proved.
 pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
+    let book = || game::always(network, &mut tries(effort)).flatten();
+    ordered(network, effort).or_else(|| book().map(Strategy::by))
+}
+
+/// As [`strategy_of`], with the orders fixed beforehand.
+fn ordered(network: &Network, effort: Effort) -> Option<Strategy> {
     let model = Model::new(network, Nature::Decides).ok()?;
     let (search, found) = Search::tried(&model, effort);
     if found == Found::Yes { search.strategy() } else { None }
@@ -123,12 +168,25 @@ pub fn last_hope(network: &Network, step: usize, latest: Minute, effort: Effort)
     (holds >= first).then_some(holds)
 }
 
+/// Whether there is no way either if all that may be over before its work is done is over before.
+fn is_hopeless(network: &Network, effort: Effort) -> bool {
+    let cut_short = |step: &Step| step.lasts.low() < step.needs.busy.min(step.lasts.high());
+    let vanishes = |n: usize| network.steps[n].lasts.low() == 0 && network.steps[n].lasts.high() > 0;
+    let mut in_rooms = network.rooms.iter().flat_map(|room| &room.takes).map(|take| take.0);
+    if !network.steps.iter().any(cut_short) && !in_rooms.any(vanishes) {
+        return true;
+    }
+    let model = Model::new(network, Nature::Kindest);
+    model.map_or(true, |model| Search::tried(&model, effort).1 == Found::No)
+}
+
 /// Whether for some outcome there is no way at all: who knew it from the first could not be on time.
 fn fails(network: &Network, effort: Effort) -> bool {
     luck::draws(network).iter().any(|draw| {
         let drawn = draw.drawn(network);
         let model = Model::new(&drawn, Nature::Kind);
         model.map_or(true, |model| Search::tried(&model, effort).1 == Found::No)
+            && is_hopeless(&drawn, effort)
     })
 }
 

@@ -95,6 +95,7 @@ pub fn timeline(
             .or_else(|| windows.iter().flatten().map(|w| w.0).min_by_key(|w| w.earliest)),
         on_time: solution.on_time,
         windows: solution.kind,
+        order_open: solution.order_open,
         hands_judged: cook.crew.is_some() && built.anchored,
         servings,
         phases: cook
@@ -236,6 +237,7 @@ fn solve(built: &Built) -> Solution {
             start: None,
             windows: Vec::new(),
             kind: Windows::OneWay,
+            order_open: false,
             sets: None,
         };
     }

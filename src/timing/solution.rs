@@ -4,7 +4,7 @@ use std::cell::Cell;
 
 use super::chain::{self, Sets};
 use super::clock::Minute;
-use super::lines::{self, Effort, Outcome};
+use super::lines::{self, Effort, Orders, Outcome};
 use super::network::{Lasts, Network, Step};
 use super::sets::Set;
 use super::timeline::{OnTime, Window, Windows};
@@ -18,6 +18,8 @@ pub struct Solution {
     /// Start and end of each step over everything that can happen on the way; empty if unknown.
     pub windows: Vec<(Window, Window)>,
     pub kind: Windows,
+    /// Who has shared kit and hands first is decided as it goes.
+    pub order_open: bool,
     /// The sets behind the verdict, where the network is one line.
     pub sets: Option<Sets>,
 }
@@ -80,26 +82,36 @@ pub fn solve(network: &Network) -> Solution {
         OnTime::IfLucky => &sets.lucky,
         OnTime::Never | OnTime::NotProved => {
             let windows = nominal(network);
-            return Solution { on_time, start: None, windows, kind: Windows::OneWay, sets: Some(sets) };
+            return Solution {
+                on_time,
+                start: None,
+                windows,
+                kind: Windows::OneWay,
+                order_open: false,
+                sets: Some(sets),
+            };
         }
     };
     let windows = forward(network, &sets.starts, allowed);
     let awaited = network.steps.iter().any(|step| chain::guests_of(step).is_some());
     let kind = if awaited { Windows::Bounds } else { Windows::Exact };
     let start = windows.first().map(|first| first.0);
-    Solution { on_time, start, windows, kind, sets: Some(sets) }
+    Solution { on_time, start, windows, kind, order_open: false, sets: Some(sets) }
 }
 
-fn several(network: &Network) -> Solution {
-    let (on_time, start, windows) = match lines::solve(network, Effort::WHOLE) {
-        Outcome::Proved(start, windows) => (OnTime::Always, Some(start), windows),
+/// Of several lines.
+pub fn several(network: &Network) -> Solution {
+    let outcome = lines::solve(network, Effort::WHOLE);
+    let order_open = matches!(outcome, Outcome::Proved(.., Orders::Open));
+    let (on_time, start, windows) = match outcome {
+        Outcome::Proved(start, windows, _) => (OnTime::Always, Some(start), windows),
         Outcome::IfLucky(windows) => (OnTime::IfLucky, None, windows),
         Outcome::Never => (OnTime::Never, None, nominal(network)),
         Outcome::Unknown => (OnTime::NotProved, None, nominal(network)),
     };
     let promised = matches!(on_time, OnTime::Always | OnTime::IfLucky);
     let kind = if promised { Windows::Bounds } else { Windows::OneWay };
-    Solution { on_time, start, windows, kind, sets: None }
+    Solution { on_time, start, windows, kind, order_open, sets: None }
 }
 
 fn verdict_of(sets: &Sets) -> OnTime {

@@ -122,6 +122,8 @@ pub struct Timeline {
     pub start: Option<Window>,
     pub on_time: OnTime,
     pub windows: Windows,
+    /// Who has shared kit and hands first is decided as it goes.
+    pub order_open: bool,
     /// `false` without a `crew`: then sleep and hands were not looked at.
     pub hands_judged: bool,
     pub servings: Vec<ServingLine>,
@@ -147,7 +149,7 @@ impl Timeline {
     /// Takes back every promise, for this reason.
     pub fn doubt(&mut self, because: &str) {
         (self.branches, self.deadlines) = (Vec::new(), Vec::new());
-        (self.on_time, self.windows) = (OnTime::NotProved, Windows::OneWay);
+        (self.on_time, self.windows, self.order_open) = (OnTime::NotProved, Windows::OneWay, false);
         for serving in &mut self.servings {
             (serving.on_time, serving.because) = (OnTime::NotProved, because.to_owned());
         }

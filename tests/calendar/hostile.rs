@@ -64,6 +64,7 @@ fn filled(text: &str) -> Timeline {
         start: Some(AT(600)),
         on_time: OnTime::IfLucky,
         windows: Windows::Exact,
+        order_open: false,
         hands_judged: true,
         servings: vec![ServingLine {
             cook: text.into(),

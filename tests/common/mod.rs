@@ -6,6 +6,7 @@ pub mod draws;
 pub mod judge;
 pub mod kit;
 pub mod kitchen;
+pub mod minutes;
 pub mod regatta;
 pub mod texts;
 

@@ -30,6 +30,9 @@ pub struct TimelineJson {
     /// `not-proved` is neither a yes nor a no: see its description.
     pub on_time: OnTime,
     pub windows: Windows,
+    /// Present where it is decided as it goes who has shared kit and hands first.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub order_open: bool,
     /// `false` where the cook names no crew: sleep and hands were not looked at.
     pub hands_judged: bool,
     pub servings: Vec<ServingJson>,
@@ -203,6 +206,7 @@ pub fn json(timeline: &Timeline, scale: Scale) -> TimelineJson {
         now: timeline.now.map(stamp),
         on_time: timeline.on_time,
         windows: timeline.windows,
+        order_open: timeline.order_open,
         hands_judged: timeline.hands_judged,
         servings: timeline
             .servings

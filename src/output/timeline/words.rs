@@ -10,6 +10,10 @@ use crate::timing::{
 pub const BOUNDS: &str = "Times below that read from one to another are bounds: nothing falls outside them, but not every \
                           minute inside is open once other things have happened.";
 
+/// Stands where it is decided as it goes who has shared kit and hands first.
+pub const OPEN_ORDER: &str = "The order is not fixed: who is done first goes first, so the jobs below may come in another order. \
+                              When something is done, ask again with `--done` and `--now`.";
+
 /// Stands where nobody is named who cooks.
 pub const NO_CREW: &str = "Sleep and hands were not looked at: the file has no `crew`.";
 
@@ -55,7 +59,8 @@ pub fn start(timeline: &Timeline) -> Option<String> {
 /// What else has to be known of the windows before they are relied on.
 pub fn reservations(timeline: &Timeline) -> impl Iterator<Item = &'static str> {
     let bounds = (timeline.windows == Windows::Bounds).then_some(BOUNDS);
-    bounds.into_iter().chain((!timeline.hands_judged).then_some(NO_CREW))
+    let open = timeline.order_open.then_some(OPEN_ORDER);
+    bounds.into_iter().chain(open).chain((!timeline.hands_judged).then_some(NO_CREW))
 }
 
 /// "Serve pulled between 18:30 and 18:45, on the day."; `None` where it cannot be timed.

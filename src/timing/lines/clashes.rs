@@ -96,9 +96,12 @@ impl Clashes {
         }
         let pairs: Vec<_> = clashes.pairs.iter().map(|pair| (pair.of, pair.gaps)).collect();
         clashes.loads = groups(clashes.activities.len(), &pairs);
+        let lasts = |n: usize| match model.nature {
+            Nature::Kindest => model.network.steps[n].lasts.low(),
+            _ => model.network.steps[n].lasts.high(),
+        };
         for room in &model.network.rooms {
-            let there =
-                room.takes.iter().filter(|(n, much)| *much > 0 && model.network.steps[*n].lasts.high() > 0);
+            let there = room.takes.iter().filter(|&&(n, much)| much > 0 && lasts(n) > 0);
             let takes = there.map(|&(n, much)| (in_place(&mut clashes, n), much)).collect();
             clashes.pool(Pool { limit: room.limit, takes });
         }
@@ -106,9 +109,10 @@ impl Clashes {
             let mut takes = Vec::new();
             for (n, step) in model.network.steps.iter().enumerate().filter(|(_, step)| step.needs.busy > 0) {
                 let [begin, finish] = model.nodes[n];
-                let busy = step.needs.busy;
-                let throughout = step.serving.is_none() && busy >= step.lasts.high();
-                if throughout && step.lasts.high() == 0 {
+                let throughout = step.serving.is_none() && step.needs.busy >= step.lasts.high();
+                let busy =
+                    if step.serving.is_some() { step.needs.busy } else { step.needs.busy.min(lasts(n)) };
+                if busy == 0 {
                     continue;
                 }
                 takes.push((clashes.activities.len(), 1));

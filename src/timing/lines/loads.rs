@@ -59,8 +59,8 @@ pub(super) fn groups(count: usize, pairs: &[([usize; 2], [Minute; 2])]) -> Vec<L
             continue;
         }
         let mut group = vec![a, b];
-        for one in 0..count {
-            if group.iter().all(|&other| apart[one][other].is_some()) {
+        for (one, from) in apart.iter().enumerate() {
+            if group.iter().all(|&other| from[other].is_some()) {
                 group.push(one);
             }
         }

@@ -11,7 +11,7 @@ use crate::timing::sets::FAR;
 
 /// Whether such a way and such an outcome were found.
 pub(super) fn shown(network: &Network, effort: Effort) -> bool {
-    let Some(strategy) = super::strategy_of(&late(network), effort) else { return false };
+    let Some(strategy) = super::ordered(&late(network), effort) else { return false };
     draws(network).iter().any(|draw| is_on_time(network, &strategy, draw))
 }
 

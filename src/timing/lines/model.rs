@@ -13,6 +13,8 @@ pub(super) enum Nature {
     Decides,
     /// The cook picks in her place.
     Kind,
+    /// And a step that may be over before its work is done asks for no more hands, or room, than in that case.
+    Kindest,
 }
 
 /// Moments are nodes; node 0 is minute 0 of the axis.
@@ -98,7 +100,7 @@ impl<'n> Model<'n> {
                     self.natural_nodes[link.to] = true;
                 }
             }
-            Nature::Kind => self.bounds.append(&mut self.natural),
+            Nature::Kind | Nature::Kindest => self.bounds.append(&mut self.natural),
         }
     }
 
@@ -106,15 +108,18 @@ impl<'n> Model<'n> {
     /// is there for it.
     fn narrow(&mut self) {
         let awake = self.network.absent.complement();
-        for (step, &[start, end]) in self.network.steps.iter().zip(&self.nodes).rev() {
+        // Several steps may end in one moment, so first what each asks of its end.
+        for (step, &[_, end]) in self.network.steps.iter().zip(&self.nodes) {
             self.domains[end] = self.domains[end].intersect(&step.end_in);
             if step.needs.at_end && !matches!(step.lasts, Lasts::Nature { .. }) {
                 self.domains[end] = self.domains[end].intersect(&awake);
             }
+        }
+        for (step, &[start, end]) in self.network.steps.iter().zip(&self.nodes).rev() {
             let ends = &self.domains[end];
             let mut starts = chain::on_time(step).intersect(&match self.nature {
                 Nature::Decides => win_before(step, ends, &awake),
-                Nature::Kind => hope_before(step, ends, &awake),
+                Nature::Kind | Nature::Kindest => hope_before(step, ends, &awake),
             });
             if self.nature == Nature::Decides && matches!(step.lasts, Lasts::Chosen { .. }) {
                 for (from, to) in cut_short(step) {

@@ -5,6 +5,7 @@
 //! nature's lengths that are still running. Then each moment can be set with a look at its neighbours:
 //! P. Morris and N. Muscettola, Temporal dynamic controllability revisited, AAAI 2005 (rules from memory).
 
+use super::game::{Book, Reading};
 use super::proof::Part;
 use crate::timing::clock::Minute;
 use crate::timing::sets::FAR;
@@ -12,7 +13,19 @@ use crate::timing::stnu::{Bound, Stnu};
 
 /// How to set every moment of a network.
 #[derive(Debug, Clone)]
-pub struct Strategy {
+pub struct Strategy(Written);
+
+/// What it is written in.
+#[derive(Debug, Clone)]
+enum Written {
+    /// The orders are fixed beforehand, and rules tell each moment when it may be set.
+    Rules(Ordered),
+    /// The orders are left open, and a book tells what to do next.
+    Book(Box<Book>),
+}
+
+#[derive(Debug, Clone)]
+struct Ordered {
     parts: Vec<Rules>,
     /// Of each step's start and end: its part, and its node there.
     steps: Vec<[(usize, usize); 2]>,
@@ -32,7 +45,7 @@ pub(super) struct Rules {
     natural: Vec<Bound>,
 }
 
-/// What happens next if nothing ends before.
+/// What happens next if nothing ends before. Where the order is left open it makes no difference.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Pace {
     /// Everything as soon as it may be.
@@ -50,17 +63,30 @@ impl Strategy {
         let steps: Option<_> = nodes.iter().map(|&[a, b]| Some([place(a)?, place(b)?])).collect();
         let guests: Option<_> = guests.iter().map(|&node| place(node)).collect();
         let rules: Option<_> = parts.iter().map(|part| Rules::of(&part.stnu)).collect();
-        Some(Self { parts: rules?, steps: steps?, guests: guests?, zero })
+        Some(Self(Written::Rules(Ordered { parts: rules?, steps: steps?, guests: guests?, zero })))
+    }
+
+    pub(super) fn by(book: Book) -> Self {
+        Self(Written::Book(Box::new(book)))
     }
 
     /// A run of it, of which nothing has happened yet.
     pub fn play(&self) -> Play<'_> {
+        Play(match &self.0 {
+            Written::Rules(orders) => Run::Rules(orders.play()),
+            Written::Book(book) => Run::Book(book.read()),
+        })
+    }
+}
+
+impl Ordered {
+    fn play(&self) -> Setting<'_> {
         let start = |rules: &Rules| {
             let mut at = vec![None; rules.most.len()];
             at[0] = Some(0);
             at
         };
-        Play { strategy: self, at: self.parts.iter().map(start).collect() }
+        Setting { orders: self, at: self.parts.iter().map(start).collect() }
     }
 }
 
@@ -169,47 +195,88 @@ fn close(most: &mut [Vec<Minute>]) {
 
 /// A run of a strategy: what has happened, and when.
 #[derive(Debug, Clone)]
-pub struct Play<'s> {
-    strategy: &'s Strategy,
-    /// By part and node, minutes after the beginning of the axis.
-    at: Vec<Vec<Option<Minute>>>,
+pub struct Play<'s>(Run<'s>);
+
+#[derive(Debug, Clone)]
+enum Run<'s> {
+    Rules(Setting<'s>),
+    Book(Reading<'s>),
 }
 
 impl Play<'_> {
     /// When a step started, or ended, on the axis.
     pub fn when(&self, step: usize, end: bool) -> Option<Minute> {
-        let (part, node) = self.strategy.steps[step][usize::from(end)];
-        Some(self.at[part][node]? + self.strategy.zero)
+        match &self.0 {
+            Run::Rules(setting) => setting.when(step, end),
+            Run::Book(reading) => reading.when(step, end),
+        }
     }
 
     /// Nature ends a step.
     pub fn ended(&mut self, step: usize, minute: Minute) {
-        let (part, node) = self.strategy.steps[step][1];
-        self.at[part][node] = Some(minute - self.strategy.zero);
+        match &mut self.0 {
+            Run::Rules(setting) => setting.set(setting.orders.steps[step][1], minute),
+            Run::Book(reading) => reading.ended(step, minute),
+        }
     }
 
     /// The nth of [`Network::parties`](crate::timing::network::Network::parties) comes.
     pub fn came(&mut self, nth: usize, minute: Minute) {
-        let (part, node) = self.strategy.guests[nth];
-        self.at[part][node] = Some(minute - self.strategy.zero);
+        match &mut self.0 {
+            Run::Rules(setting) => setting.set(setting.orders.guests[nth], minute),
+            Run::Book(reading) => reading.came(nth, minute),
+        }
     }
 
     /// From `now` on, the next minute at which something is to be done at this pace if nature ends nothing
     /// before; `None` if first she has to end something, or all is done.
     pub fn next(&self, now: Minute, pace: Pace) -> Option<Minute> {
-        self.ready(now - self.strategy.zero, pace).map(|(minute, ..)| minute + self.strategy.zero)
+        match &self.0 {
+            Run::Rules(setting) => setting.next(now, pace),
+            Run::Book(reading) => reading.next(),
+        }
     }
 
     /// Does what is to be done next, at that minute.
     pub fn act(&mut self, now: Minute, pace: Pace) {
-        if let Some((minute, part, node)) = self.ready(now - self.strategy.zero, pace) {
+        match &mut self.0 {
+            Run::Rules(setting) => setting.act(now, pace),
+            Run::Book(reading) => reading.act(),
+        }
+    }
+}
+
+/// A run with the orders fixed beforehand.
+#[derive(Debug, Clone)]
+struct Setting<'s> {
+    orders: &'s Ordered,
+    /// By part and node, minutes after the beginning of the axis.
+    at: Vec<Vec<Option<Minute>>>,
+}
+
+impl Setting<'_> {
+    fn when(&self, step: usize, end: bool) -> Option<Minute> {
+        let (part, node) = self.orders.steps[step][usize::from(end)];
+        Some(self.at[part][node]? + self.orders.zero)
+    }
+
+    fn set(&mut self, (part, node): (usize, usize), minute: Minute) {
+        self.at[part][node] = Some(minute - self.orders.zero);
+    }
+
+    fn next(&self, now: Minute, pace: Pace) -> Option<Minute> {
+        self.ready(now - self.orders.zero, pace).map(|(minute, ..)| minute + self.orders.zero)
+    }
+
+    fn act(&mut self, now: Minute, pace: Pace) {
+        if let Some((minute, part, node)) = self.ready(now - self.orders.zero, pace) {
             self.at[part][node] = Some(minute);
         }
     }
 
     fn ready(&self, now: Minute, pace: Pace) -> Option<(Minute, usize, usize)> {
         let mut best: Option<(Minute, usize, usize)> = None;
-        for (part, rules) in self.strategy.parts.iter().enumerate() {
+        for (part, rules) in self.orders.parts.iter().enumerate() {
             let at = &self.at[part];
             for node in (1..at.len()).filter(|&node| at[node].is_none()) {
                 let Some((first, last)) = rules.window(at, node) else { continue };

@@ -7,13 +7,13 @@ use crate::text::Spanned;
 use crate::timing::Options;
 use crate::timing::clock::Minute;
 use crate::timing::kitchen::Kitchen;
-use crate::timing::lines::{self, Effort, Outcome, Strategy};
+use crate::timing::lines::{self, Effort, Strategy};
 use crate::timing::network::Serving;
 use crate::timing::outlook::{Outlook, outlook};
 use crate::timing::plan::{self, Alone, alone, serving_lines, timeline};
 use crate::timing::progress::{self, Progress};
 use crate::timing::sets::{FAR, Set};
-use crate::timing::solution::{self, Solution, nominal};
+use crate::timing::solution::{self, Solution};
 use crate::timing::timeline::{OnTime, Timeline, Window, Windows};
 
 /// The plan of a menu.
@@ -151,17 +151,13 @@ fn rank(on_time: OnTime) -> u8 {
 }
 
 fn solve(meal: &Meal<'_>, worst: OnTime) -> Solution {
-    let (on_time, start, windows) = match lines::solve(&meal.network, Effort::WHOLE) {
-        Outcome::Proved(start, windows) => (OnTime::Always, Some(start), windows),
-        Outcome::IfLucky(windows) => (OnTime::IfLucky, None, windows),
-        Outcome::Never => (OnTime::Never, None, nominal(&meal.network)),
-        Outcome::Unknown => (OnTime::NotProved, None, nominal(&meal.network)),
-    };
+    let found = solution::several(&meal.network);
     // What one dish cannot do alone it cannot do among others.
-    let on_time = if worst == OnTime::Never || on_time == OnTime::Always { worst } else { on_time };
+    let on_time =
+        if worst == OnTime::Never || found.on_time == OnTime::Always { worst } else { found.on_time };
     let promised = matches!(on_time, OnTime::Always | OnTime::IfLucky);
     let kind = if promised { Windows::Bounds } else { Windows::OneWay };
-    Solution { on_time, start, windows, kind, sets: None }
+    Solution { on_time, kind, ..found }
 }
 
 /// Gives each dish its part of what was found for all.
@@ -177,7 +173,8 @@ fn spread(found: &Solution, meal: &Meal<'_>, each: &mut [Alone]) {
             OnTime::Always => OnTime::Always,
             all => [all, dish.solution.on_time].into_iter().max_by_key(|one| rank(*one)).unwrap_or(all),
         };
-        dish.solution = Solution { on_time, start, windows, kind: found.kind, sets: None };
+        dish.solution =
+            Solution { on_time, start, windows, kind: found.kind, order_open: found.order_open, sets: None };
     }
 }
 
@@ -202,6 +199,7 @@ fn whole(title: &Spanned<String>, on_time: OnTime, lines: &[Timeline]) -> Timeli
         start: starts.min_by_key(|start| start.earliest).filter(|_| all_start),
         on_time,
         windows: lines.iter().map(|line| line.windows).max().unwrap_or(Windows::OneWay),
+        order_open: lines.iter().any(|line| line.order_open),
         hands_judged: lines.iter().all(|line| line.hands_judged),
         servings: Vec::new(),
         phases: Vec::new(),
