@@ -79,7 +79,7 @@ fn serving(network: &Network) -> usize {
     network.steps.iter().rposition(|step| step.serving.is_some()).unwrap_or(0)
 }
 
-/// Why `step` cannot start safely although what follows it could.
+/// Why `step` cannot start so that all is on time although what follows it could.
 fn explain(message: &mut Text, built: &Built, sets: &Sets, step: usize, phase: &Phase) {
     let network = &built.network;
     let name = format!("`{}`", phase.name);
