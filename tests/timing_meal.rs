@@ -273,6 +273,12 @@ fn days_of_courses_are_counted_from_the_meal() {
         ("Pudding", "2026-12-13T13:00:00+00:00"),
     ];
     assert_eq!(served(&supper(lines, &Options::default())), pairs(&times));
+    // What comes after midnight is in the same night.
+    let lines = "  serve at Saturday 23:00\ndish \"soup.dwell\"\ndish \"roast.dwell\", at 00:30\n\
+                 dish \"pudding.dwell\", at 23:30\n";
+    let meal = supper(lines, &Options::default());
+    let at = plan(&meal).servings.iter().filter_map(|serving| serving.promised).map(|at| at.earliest);
+    assert_eq!(at.collect::<Vec<_>>(), [23 * 60, 23 * 60 + 30, 24 * 60 + 30]);
     // Who has no time of its own eats at the meal, also below somebody who eats on another day.
     let lines = "  serve at Saturday 18:30\ndish \"roast.dwell\", on Sunday at 12:00\ndish \"soup.dwell\"\n";
     let meal = supper(lines, &Options::default());
@@ -286,6 +292,14 @@ fn days_of_courses_are_counted_from_the_meal() {
         ("Silent", "2026-12-12T18:30:00+00:00"),
     ];
     assert_eq!(served(&supper(lines, &Options::default())), pairs(&times));
+}
+
+#[test]
+fn two_dishes_of_one_file_are_told_apart() {
+    let lines = "  serve at 2026-12-12 18:30 in UTC\ndish \"soup.dwell\"\ndish \"soup.dwell\", at 20:00\n";
+    let meal = supper(lines, &Options::default());
+    let times: Vec<(String, String)> = served(&meal);
+    assert_eq!(times.iter().map(|(dish, _)| dish.as_str()).collect::<Vec<_>>(), ["Soup", "Soup (2)"]);
 }
 
 #[test]

@@ -8,7 +8,7 @@ use std::collections::HashMap;
 
 use common::dice::Dice;
 use dwell::timing::OnTime;
-use dwell::timing::lines::{Effort, Outcome, solve};
+use dwell::timing::lines::{Outcome, settle};
 use dwell::timing::network::{Apart, Lasts, Network, Room, Serving, Step};
 use dwell::timing::sets::{FAR, Set};
 
@@ -320,7 +320,7 @@ fn play(seed: u64, rounds: usize) -> Tally {
     let mut tally = Tally::default();
     for round in 0..rounds {
         let case = case(&mut dice);
-        let verdict = match solve(&case.network(), Effort::WHOLE) {
+        let verdict = match settle(&case.network()) {
             Outcome::Proved(..) => OnTime::Always,
             Outcome::IfLucky(_) => OnTime::IfLucky,
             Outcome::Never => OnTime::Never,

@@ -7,7 +7,7 @@ mod common;
 use common::dice::Dice;
 use common::minutes::{Game, Kitchen, fault, shown};
 use dwell::timing::OnTime;
-use dwell::timing::lines::{Effort, Orders, Outcome, Pace, solve, strategy_of};
+use dwell::timing::lines::{Effort, Orders, Outcome, Pace, settle, strategy_of};
 use dwell::timing::network::{Ahead, Apart, Lasts, Link, Network, Point, Room, Serving, Step};
 use dwell::timing::sets::{FAR, Set};
 
@@ -201,7 +201,7 @@ fn agree(seed: u64, rounds: usize, mut draw: impl FnMut(&mut Dice) -> (Network, 
     for round in 0..rounds {
         let (network, (first, last)) = draw(&mut dice);
         let truth = Game::new(&network, first, last).verdict();
-        let outcome = solve(&network, Effort::WHOLE);
+        let outcome = settle(&network);
         let said = match &outcome {
             Outcome::Proved(_, _, orders) => {
                 tally.always += 1;

@@ -75,7 +75,8 @@ pub fn build(
                     }
                     Some(count.low as u32)
                 });
-                if let Some((span, Some(cook))) = cooks.next() {
+                if let Some((span, Some(mut cook))) = cooks.next() {
+                    cook.title.value = own_title(&menu.dishes, &cook.title.value);
                     menu.dishes.push(Dish { span, serves, at, cook });
                 }
             }
@@ -94,6 +95,13 @@ pub fn build(
         }
     }
     Document::Menu(Box::new(menu))
+}
+
+/// A title that no other dish has: outputs tell dishes by it, and two may come from one file.
+fn own_title(dishes: &[Dish], title: &str) -> String {
+    let is_free = |title: &String| dishes.iter().all(|dish| dish.cook.title.value != *title);
+    let numbered = (2..=dishes.len() + 1).map(|nth| format!("{title} ({nth})"));
+    std::iter::once(title.to_owned()).chain(numbered).find(is_free).unwrap_or_else(|| title.to_owned())
 }
 
 /// The clauses of a dish: when this course is served.

@@ -26,21 +26,27 @@ pub fn courses(
     let zone = asked.serve.and_then(|when| when.zone);
     let zone = zone.or(said().chain(files).find_map(|when| when.value.zone));
     let base = Base::of(day);
-    let mut above = 0;
     let wall = |day: Wall, when: When| day * DAY + Wall::from(when.time.minutes());
+    let mut above = meal.map(|meal| wall(0, meal.value));
     let mut own: Vec<Option<(Wall, When)>> = Vec::new();
     for at in dishes {
-        let day = match at.map(|at| at.value.day) {
-            None => Some(0),
-            Some(None) => Some(above),
-            Some(Some(Day::Date(date))) => base.days_to(date),
-            Some(Some(Day::Weekday(weekday))) => base.next(weekday, above),
+        let Some(at) = at else {
+            above = meal.map(|meal| wall(0, meal.value)).or(above);
+            own.push(None);
+            continue;
         };
-        if let (None, Some(at)) = (day, at) {
+        let day_above = above.map_or(0, |above| above.div_euclid(DAY));
+        let day = match at.value.day {
+            None => Some(above.map_or(0, |above| nearest(above, wall(0, at.value)))),
+            Some(Day::Date(date)) => base.days_to(date),
+            Some(Day::Weekday(weekday)) => base.next(weekday, day_above),
+        };
+        if day.is_none() {
             findings.push(weekday_missing(at.span, meal.map_or(at.span, |meal| meal.span), "the meal"));
         }
-        above = day.unwrap_or(above);
-        own.push(at.map(|at| (wall(above, at.value), at.value)));
+        let at = (wall(day.unwrap_or(day_above), at.value), at.value);
+        above = Some(at.0);
+        own.push(Some(at));
     }
     // Who says nothing eats with the others.
     let others = meal.map(|meal| (wall(0, meal.value), meal.value)).or(own.iter().flatten().next().copied());
@@ -62,6 +68,11 @@ pub fn courses(
         Options { serve: Some(When { day, time, zone }), course: wall - first, ..asked.clone() }
     };
     (times.into_iter().map(of).collect(), findings)
+}
+
+/// The day on which this time of day is nearest to a moment: half past midnight comes after eleven at night.
+fn nearest(moment: Wall, time: Wall) -> Wall {
+    (moment - time + DAY / 2).div_euclid(DAY)
 }
 
 fn later(day: Day, ahead: Wall) -> Day {

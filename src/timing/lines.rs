@@ -33,6 +33,9 @@ use super::timeline::Window;
 /// More steps than this are not tried.
 const MOST_STEPS: usize = 600;
 
+/// So many answers of the cook, and ticks of the clock after them, are tried in a game.
+const MOST_TRIES: u32 = 32_000;
+
 /// What can be said of several lines.
 #[derive(Debug, Clone)]
 pub enum Outcome {
@@ -51,16 +54,16 @@ pub enum Orders {
     Open,
 }
 
-/// Looks for a proof, and where there is none for the opposite. What neither settles is played out, if it is small enough.
-pub fn solve(network: &Network, effort: Effort) -> Outcome {
-    match searched(network, effort) {
-        Outcome::Unknown => played(network, effort).unwrap_or(Outcome::Unknown),
+/// [`solve`] with all effort there is. What neither a proof nor its opposite settles is played out, if it is small enough.
+pub fn settle(network: &Network) -> Outcome {
+    match solve(network, Effort::WHOLE) {
+        Outcome::Unknown => played(network).unwrap_or(Outcome::Unknown),
         told => told,
     }
 }
 
-fn played(network: &Network, effort: Effort) -> Option<Outcome> {
-    Some(match game::verdict(network, &mut tries(effort))? {
+fn played(network: &Network) -> Option<Outcome> {
+    Some(match game::verdict(network, &mut { MOST_TRIES })? {
         Verdict::Always(book) => {
             let windows = book.windows()?;
             let start = windows.iter().map(|window| window.0).min_by_key(|start| start.earliest)?;
@@ -71,12 +74,8 @@ fn played(network: &Network, effort: Effort) -> Option<Outcome> {
     })
 }
 
-/// How many answers of the cook, and ticks of the clock after them, are tried in a game.
-fn tries(effort: Effort) -> u32 {
-    effort.steps.saturating_mul(8)
-}
-
-fn searched(network: &Network, effort: Effort) -> Outcome {
+/// Looks for a proof, and where there is none for the opposite.
+pub fn solve(network: &Network, effort: Effort) -> Outcome {
     if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
         return Outcome::Unknown;
     }
@@ -112,19 +111,14 @@ pub fn proves(network: &Network, effort: Effort) -> (bool, u64) {
     if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
         return (false, 0);
     }
-    let (mut cost, mut proved) = (0, false);
-    if let Ok(model) = Model::new(network, Nature::Decides) {
-        let (search, found) = Search::tried(&model, effort);
-        (cost, proved) = (search.cost(), found == Found::Yes);
-    }
-    let mut left = tries(effort);
-    proved = proved || game::always(network, &mut left).flatten().is_some();
-    (proved, cost + u64::from(tries(effort) - left))
+    let Ok(model) = Model::new(network, Nature::Decides) else { return (false, 0) };
+    let (search, found) = Search::tried(&model, effort);
+    (found == Found::Yes, search.cost())
 }
 
 /// How to play it so that it is always on time, where that is proved.
 pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
-    let book = || game::always(network, &mut tries(effort)).flatten();
+    let book = || game::always(network, &mut { MOST_TRIES }).flatten();
     ordered(network, effort).or_else(|| book().map(Strategy::by))
 }
 

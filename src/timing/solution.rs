@@ -101,7 +101,7 @@ pub fn solve(network: &Network) -> Solution {
 
 /// Of several lines.
 pub fn several(network: &Network) -> Solution {
-    let outcome = lines::solve(network, Effort::WHOLE);
+    let outcome = lines::settle(network);
     let order_open = matches!(outcome, Outcome::Proved(.., Orders::Open));
     let (on_time, start, windows) = match outcome {
         Outcome::Proved(start, windows, _) => (OnTime::Always, Some(start), windows),

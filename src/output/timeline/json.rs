@@ -30,8 +30,7 @@ pub struct TimelineJson {
     /// `not-proved` is neither a yes nor a no: see its description.
     pub on_time: OnTime,
     pub windows: Windows,
-    /// Present where it is decided as it goes who has shared kit and hands first.
-    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    /// Whether it is decided as it goes who has shared kit and hands first.
     pub order_open: bool,
     /// `false` where the cook names no crew: sleep and hands were not looked at.
     pub hands_judged: bool,

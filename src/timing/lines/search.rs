@@ -83,6 +83,7 @@ impl<'m> Search<'m> {
         let mut attempt = 0;
         loop {
             let mut search = Self::new(model, share, attempt);
+            search.watch();
             let found = search.run();
             made += search.made;
             work += search.work();
@@ -95,7 +96,7 @@ impl<'m> Search<'m> {
     }
 
     fn new(model: &'m Model<'m>, effort: Effort, attempt: u64) -> Self {
-        let mut search = Self {
+        Self {
             model,
             reach: Reach::new(model).ok(),
             clashes: Clashes::new(model, attempt),
@@ -108,14 +109,17 @@ impl<'m> Search<'m> {
             branched: false,
             growing: None,
             zero: before_all(model),
-        };
-        if model.nature == Nature::Decides {
-            let bounds: Vec<Bound> =
-                search.settled().into_iter().map(|(bound, _)| search.on_axis(bound)).collect();
-            let natural: Vec<Bound> = model.natural.iter().map(|link| search.on_axis(*link)).collect();
-            search.growing = Growing::new(model.count, &natural, &bounds).ok();
         }
-        search
+    }
+
+    /// Watches from here on whether a strategy is left, where nature decides.
+    fn watch(&mut self) {
+        if self.model.nature == Nature::Decides {
+            let bounds: Vec<Bound> =
+                self.settled().into_iter().map(|(bound, _)| self.on_axis(bound)).collect();
+            let natural: Vec<Bound> = self.model.natural.iter().map(|link| self.on_axis(*link)).collect();
+            self.growing = Growing::new(self.model.count, &natural, &bounds).ok();
+        }
     }
 
     /// A bound on an axis whose beginning lies before everything.

@@ -175,12 +175,18 @@ impl Board {
                 Lasts::Nature { .. }
                     if low < high && step.lasts.looks().is_none_or(|looks| looks.len() > 1) =>
                 {
-                    let looks = step.lasts.looks();
-                    let may = |age: i32| match &looks {
-                        None => age >= low,
-                        Some(looks) => looks.contains(&(i64::from(age) * unit)),
-                    };
-                    Length::Nature((0..=high).map(may).collect())
+                    // Nothing gets older than the game.
+                    let most = high.clamp(0, self.end - self.begin + 1) as usize;
+                    let mut may = vec![false; most + 1];
+                    match step.lasts.looks() {
+                        None => may.iter_mut().skip(low.max(0) as usize).for_each(|may| *may = true),
+                        Some(looks) => {
+                            for look in looks.into_iter().filter(|look| look % unit == 0) {
+                                may.get_mut(ticks(look) as usize).into_iter().for_each(|may| *may = true);
+                            }
+                        }
+                    }
+                    Length::Nature(may)
                 }
                 _ => Length::Fixed(high),
             };
