@@ -109,9 +109,10 @@ fn every_line_of_a_serving_can_be_written() {
 fn menus_name_their_dishes() {
     let dish = around("", "", "  lamb in oven\n  for 2 h", "  at 19:00");
     for menu in of("menu") {
-        let (_, document, findings) = common::resolve_files(&[("menu.dwell", menu), ("lamb.dwell", &dish)]);
+        let files = [("menu.dwell", menu), ("lamb.dwell", &dish), ("pudding.dwell", &dish)];
+        let (_, document, findings) = common::resolve_files(&files);
         assert!(findings.iter().all(|finding| finding.severity != Severity::Error), "{findings:#?}");
-        assert!(matches!(document, Some(Document::Menu(menu)) if menu.dishes.len() == 1));
+        assert!(matches!(document, Some(Document::Menu(menu)) if menu.dishes.len() == 2));
     }
 }
 
