@@ -4,6 +4,7 @@ mod common;
 
 use dwell::compile::{Compiled, Options, compile};
 use dwell::output::prep;
+use dwell::output::sheet::{self, Part, Wanted};
 use dwell::quantity::Temperature;
 use dwell::safety::{ByThen, Deadline, Since};
 
@@ -150,4 +151,129 @@ fn prep_says_it_in_words_and_figures() {
     let row = list.cooks[0].deadlines.iter().find(|row| row.within_s == 7200.0).expect("the first stage");
     assert_eq!(row.after_end_of.as_deref(), Some("simmer"));
     assert_eq!(row.set, "us-food-code");
+}
+
+/// Beef and rice, of which the rice only waits for the braise.
+fn rice(braise: &str) -> String {
+    format!(
+        "cook \"Braise\"\n  serves 4\n  rules us-food-code\n\
+         kit hob is hob\nkit bench is bench\nkit probe is probe thermometer\n\
+         food beef is beef chuck\n  1 kg\n  starts at 4 °C\n\
+         food rice is cooked rice\n  500 g\n  starts at 4 °C\n\
+         phase sear is cook\n  beef and rice on hob\n  liquid 95 °C\n  for 30 min\n\
+         phase settle is rest\n  beef on bench\n  for 20 min\n\
+         phase braise is cook\n  beef on hob\n  use all rice\n  liquid 95 °C\n  {braise}\n\
+         serve beef\n  at 13:00\n"
+    )
+}
+
+#[test]
+fn a_wait_takes_what_it_lasts_and_not_what_comes_after_it() {
+    for braise in
+        ["until core 90 °C, takes 2 h to 3 h", "for 2 h to 3 h", "until \"soft\"", "until core 90 °C"]
+    {
+        let file = checked(&rice(braise));
+        let cooks = file.cooks();
+        let of_rice: Vec<&Deadline> =
+            cooks[0].deadlines.iter().filter(|deadline| deadline.food == "rice").collect();
+        assert!(!of_rice.is_empty(), "{braise}");
+        for deadline in of_rice {
+            // FDA Food Code 2022, 3-501.19 (B): 4 h.
+            let said = (deadline.since, deadline.within.minutes(), deadline.by_then);
+            assert_eq!(said, (Since::EndOf(phase(&file, "sear")), 240.0, ByThen::Used), "{braise}");
+        }
+        sheet::html(&file, &Wanted::default()).expect("a sheet");
+        let json = serde_json::to_string(&prep::judged(&file.cooks())).expect("JSON");
+        assert!(!json.contains("\"within_s\":null"), "{json}");
+    }
+}
+
+#[test]
+fn what_it_was_out_before_is_taken_off_a_wait_too() {
+    let file = checked(
+        "cook \"Pot\"\n  serves 4\n  rules us-food-code\n\
+         kit hob is hob\nkit bench is bench\nkit fridge is fridge\n  air 3 °C\nkit probe is probe thermometer\n\
+         food beef is beef chuck\n  1 kg\n  starts at 4 °C\n\
+         food hen is chicken thigh\n  1 kg\n  starts at 4 °C\n\
+         phase bone is prep\n  hen on bench\n  takes 2 h\n\
+         phase chill is cold hold\n  hen in fridge\n  air 3 °C\n  for 1 h\n\
+         phase trim is prep\n  beef and hen on bench\n  takes 10 min\n\
+         phase settle is rest\n  beef on bench\n  for 20 min\n\
+         phase braise is cook\n  beef on hob\n  use all hen\n  liquid 95 °C\n  until core 90 °C, takes 3 h\n\
+         serve beef\n  at 13:00\n",
+    );
+    let chilled = Since::EndOf(phase(&file, "chill"));
+    let all = deadlines(&file);
+    let left: Vec<f64> =
+        all.iter().filter(|(.., since)| *since == chilled).map(|(_, within, ..)| *within).collect();
+    assert!(!left.is_empty(), "{all:?}");
+    assert!(left.iter().all(|within| *within <= 120.0), "{all:?}");
+}
+
+#[test]
+fn what_is_cool_is_no_heat_to_count_from() {
+    let smoke = "phase smoke is cook\n  beef in oven\n  air 25 °C\n  for 1 h\n";
+    let text =
+        stew("us-food-code", smoke).replace("kit hob", "kit oven is oven\n  air 20 °C to 250 °C\nkit hob");
+    let file = checked(&text);
+    let cold: Vec<_> =
+        deadlines(&file).into_iter().filter(|(_, _, by, _)| matches!(by, ByThen::Cold(_))).collect();
+    assert!(!cold.is_empty());
+    assert!(cold.iter().all(|(.., since)| *since == Since::EndOf(phase(&file, "simmer"))), "{cold:?}");
+}
+
+/// The limits on the wall, without what marks them up.
+fn wall(file: &Compiled) -> String {
+    let page = sheet::html(file, &Wanted { part: Part::Wall, options: Vec::new() }).expect("a sheet");
+    let limits = page.split_once("No later than").expect("limits").1;
+    let limits = limits.split_once("</table>").expect("its end").0;
+    let words: Vec<&str> =
+        limits.split('<').map(|part| part.split_once('>').map_or("", |(_, text)| text)).collect();
+    words.concat().replace('\u{a0}', " ")
+}
+
+#[test]
+fn a_time_on_the_clock_stands_only_where_the_plan_always_holds() {
+    let timed = stew("us-food-code", "").replace("within 90 min", "takes 1 h to 90 min");
+    let lucky = wall(&checked(&timed));
+    assert!(lucky.contains("2 h after simmer ends"), "{lucky}");
+    assert!(!has_time(&lucky), "{lucky}");
+    let timed = timed.replace("for 12 h", "for 12 h to 20 h");
+    let always = wall(&checked(&timed));
+    // The simmer ends within an hour: the time for its earliest end says that it is one.
+    assert!(has_time(&always) && always.contains("2 h after simmer ends"), "{always}");
+    assert!(always.contains("as early as it may be: by "), "{always}");
+    let certain = timed.replace("takes 2 h to 3 h", "takes 2 h").replace("takes 1 h to 90 min", "takes 1 h");
+    let certain = certain.replace("for 12 h to 20 h", "for 12 h");
+    let certain = wall(&checked(&certain));
+    assert!(has_time(&certain) && !certain.contains("as early as it may be"), "{certain}");
+}
+
+/// Something like "14:10".
+fn has_time(text: &str) -> bool {
+    let digit = |at: Option<&u8>| at.is_some_and(u8::is_ascii_digit);
+    let bytes = text.as_bytes();
+    bytes
+        .iter()
+        .enumerate()
+        .any(|(n, byte)| *byte == b':' && n > 0 && digit(bytes.get(n - 1)) && digit(bytes.get(n + 1)))
+}
+
+#[test]
+fn programs_see_the_second_time_of_a_stage() {
+    let list = prep::judged(&checked(&stew("au-nz", "")).cooks());
+    let json = serde_json::to_value(&list).expect("JSON");
+    let schema = serde_json::to_value(schemars::schema_for!(prep::PrepList)).expect("a schema");
+    let validator = jsonschema::validator_for(&schema).expect("a schema");
+    assert!(validator.is_valid(&json), "{json}");
+    let rows = json["cooks"][0]["deadlines"].as_array().expect("rows");
+    // Standard 3.2.2, clause 7(3).
+    let further = rows.iter().find(|row| row["core_c"] == 5.0).expect("the second stage");
+    assert_eq!(
+        (&further["after_core_c"], &further["further_s"]),
+        (&21.0.into(), &14400.0.into()),
+        "{further}"
+    );
+    let first = rows.iter().find(|row| row["core_c"] == 21.0).expect("the first stage");
+    assert!(first.get("further_s").is_none() && first.get("after_core_c").is_none(), "{first}");
 }

@@ -258,6 +258,17 @@ fn apples(title: &str, to_do: &str) -> String {
 }
 
 #[test]
+fn a_cook_that_says_neither_for_whom_nor_what_is_drawn() {
+    let text = apples("Apples", "Cut them.").replace("  serves 4\n", "");
+    let page = page(&of_text(&text));
+    assert!(!page.contains("class=\"about\""), "{page}");
+    printed(&page, Paper::A4);
+    // Nor does a page without those words stop it.
+    let bare = page.replacen("</h1>", "</h1><p class=\"about\"></p>", 1);
+    printed(&bare, Paper::A4);
+}
+
+#[test]
 fn long_titles_and_other_scripts_stay_whole() {
     let long: String =
         "Donauschifffahrtsgesellschaftsbetriebsküchenmeister".repeat(3).chars().take(120).collect();

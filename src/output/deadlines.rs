@@ -6,7 +6,7 @@ use super::measure::tidy;
 use crate::cook::{Cook, PhaseId};
 use crate::quantity::Scale;
 use crate::safety::{ByThen, Deadline, Since};
-use crate::timing::{Minute, Timeline};
+use crate::timing::{Minute, OnTime, Timeline, Window, Windows};
 
 /// What is to be done once it is too late.
 pub const TOO_LATE: &str = "Not so by then: throw it away.";
@@ -34,15 +34,33 @@ pub fn counted(deadline: &Deadline, cook: &Cook) -> String {
     format!("{} after {} {does}", deadline.within.show(), cook.phase(phase).name)
 }
 
-/// When that is at the earliest by the plan.
-pub fn by(deadline: &Deadline, plan: &Timeline) -> Option<Minute> {
+/// A limit on the clock of a plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OnTheClock {
+    /// When its time begins by the plan.
+    pub since: Window,
+    /// When it is up if its time begins as early as it may.
+    pub by: Minute,
+}
+
+/// `None` where the plan does not hold whatever nature does: its windows then leave some outcomes out, and the time may
+/// begin before them.
+pub fn on_the_clock(deadline: &Deadline, plan: &Timeline) -> Option<OnTheClock> {
+    if plan.on_time != OnTime::Always || plan.windows == Windows::OneWay {
+        return None;
+    }
     let line = |phase: PhaseId| plan.phases.get(phase.0 as usize);
     let since = match deadline.since {
-        Since::StartOf(phase) => line(phase)?.start?.earliest,
-        Since::EndOf(phase) => line(phase)?.end?.earliest,
+        Since::StartOf(phase) => line(phase)?.start?,
+        Since::EndOf(phase) => line(phase)?.end?,
     };
+    let within = deadline.within.minutes();
+    if !within.is_finite() {
+        return None;
+    }
     // A part of a minute is not given away.
-    Some(since + deadline.within.minutes().floor() as Minute)
+    let by = since.earliest.checked_add(within.floor() as Minute)?;
+    Some(OnTheClock { since, by })
 }
 
 /// One limit, for programs.
@@ -61,6 +79,11 @@ pub struct DeadlineRow {
     /// The middle of the food is no warmer by then; without it, the food is hot or cold again, or eaten.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub core_c: Option<f64>,
+    /// With `further_s`: and no longer than that after its middle was at this.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub after_core_c: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub further_s: Option<f64>,
     /// For people.
     pub text: String,
 }
@@ -75,6 +98,10 @@ pub fn row(deadline: &Deadline, cook: &Cook) -> DeadlineRow {
         ByThen::Cold(at) | ByThen::ColdAfter { at, .. } => Some(at.celsius()),
         ByThen::Used => None,
     };
+    let (after_core, further) = match deadline.by_then {
+        ByThen::ColdAfter { from, further, .. } => (Some(from.celsius()), Some(further.seconds())),
+        ByThen::Cold(_) | ByThen::Used => (None, None),
+    };
     DeadlineRow {
         rule: deadline.rule.clone(),
         set: deadline.set.clone(),
@@ -83,6 +110,8 @@ pub fn row(deadline: &Deadline, cook: &Cook) -> DeadlineRow {
         after_end_of,
         within_s: deadline.within.seconds(),
         core_c: core.map(tidy),
+        after_core_c: after_core.map(tidy),
+        further_s: further.map(tidy),
         text: format!(
             "{}: {} {}. {TOO_LATE}",
             counted(deadline, cook),

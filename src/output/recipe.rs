@@ -1,15 +1,17 @@
 //! A cook in the vocabulary of schema.org, as JSON-LD, for search engines and other tools.
 //!
-//! Only what is known is said: no picture, no nutrition, no diet that it would suit. Lengths are those of the plan.
+//! Only what is known is said: no picture, no nutrition, no diet that it would suit. Whole times are those of the plan, if
+//! it holds whatever nature does.
 
 use serde::Serialize;
 
 use super::sheet::readings;
-use super::{buy, serves};
+use super::{buy, serves, timelines};
 use crate::compile::{Compiled, CompiledCook};
 use crate::cook::{Cook, Item, ItemId, Origin, Phase, Purpose};
+use crate::findings::Severity;
 use crate::quantity::Scale;
-use crate::timing::{Minute, Timeline};
+use crate::timing::{Minute, OnTime, Timeline};
 
 #[derive(Serialize)]
 struct Graph {
@@ -77,17 +79,25 @@ struct Step {
     text: String,
 }
 
-/// The cooks of a file, to be put into a page; `None` where there is none.
+/// The cooks of a file, to be put into a page; `None` where there is none, and as long as the file has an error: who finds
+/// a recipe elsewhere does not see what stands above it here.
 pub fn json_ld(file: &Compiled) -> Option<String> {
-    let graph: Vec<Recipe> = file.cooks().iter().map(|worked| recipe(worked, file.scale)).collect();
+    if file.findings.iter().any(|finding| finding.severity == Severity::Error) {
+        return None;
+    }
+    let holds = timelines::plan(file).is_some_and(|plan| plan.on_time == OnTime::Always);
+    let cooks = file.cooks();
+    let graph: Vec<Recipe> = cooks.iter().map(|worked| recipe(worked, file.scale, holds)).collect();
     let graph = Graph { context: "https://schema.org", graph };
     (!graph.graph.is_empty()).then(|| super::escape::json_in_page(&graph))
 }
 
-fn recipe(worked: &CompiledCook<'_>, scale: Scale) -> Recipe {
+fn recipe(worked: &CompiledCook<'_>, scale: Scale, holds: bool) -> Recipe {
     let cook = worked.cook;
     let plan = worked.timeline;
-    let during = |purposes: &[Purpose]| plan.and_then(|plan| duration(time_of(plan, purposes)?));
+    // A dish of a menu waits for its kit and hands as the others let it.
+    let promised = plan.filter(|plan| holds && plan.on_time == OnTime::Always);
+    let during = |purposes: &[Purpose]| promised.and_then(|plan| duration(time_of(plan, purposes)?));
     let (supplies, ingredients): (Vec<_>, Vec<_>) =
         cook.items().partition(|&(id, item)| is_supply(cook, id, item));
     let supply = supplies.into_iter().filter_map(|(_, item)| buy::needed(cook, item));
@@ -100,7 +110,7 @@ fn recipe(worked: &CompiledCook<'_>, scale: Scale) -> Recipe {
         keywords: keywords(cook),
         prep_time: during(&[Purpose::Prep]),
         cook_time: during(&[Purpose::Cook, Purpose::Reheat]),
-        total_time: plan.and_then(|plan| duration(whole_time(plan)?)),
+        total_time: promised.and_then(|plan| duration(whole_time(plan)?)),
         recipe_ingredient: ingredients.into_iter().filter_map(|(_, item)| buy::needed(cook, item)).collect(),
         supply: supply.map(|name| Thing::HowToSupply { name }).collect(),
         tool: tools(cook),
@@ -120,9 +130,12 @@ fn is_supply(cook: &Cook, id: ItemId, item: &Item) -> bool {
 /// The kinds of its food, each once.
 fn keywords(cook: &Cook) -> Option<String> {
     let foods = cook.items.iter().filter(|item| matches!(item.origin, Origin::Food(_)));
-    let mut kinds: Vec<&str> =
-        foods.filter_map(|item| item.kind.as_ref()).map(|kind| kind.value.name.as_str()).collect();
-    kinds.dedup();
+    let mut kinds: Vec<&str> = Vec::new();
+    for kind in foods.filter_map(|item| item.kind.as_ref()).map(|kind| kind.value.name.as_str()) {
+        if !kinds.contains(&kind) {
+            kinds.push(kind);
+        }
+    }
     (!kinds.is_empty()).then(|| kinds.join(", "))
 }
 
@@ -164,7 +177,7 @@ fn sentence(words: String) -> String {
     format!("{first}{}.", letters.as_str())
 }
 
-/// From the first minute that the plan starts to the first that it serves.
+/// From the first minute that the plan starts to the first of its last serving.
 fn whole_time(plan: &Timeline) -> Option<Minute> {
     let start = plan.start?.earliest;
     let served =

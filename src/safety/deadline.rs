@@ -1,12 +1,16 @@
 //! Until when at the latest something has to have come about, as a rule hands it on to whoever cooks.
 //!
-//! The time is counted from where the plan takes the food out of the heat or the cold, which is no later than any rule
-//! starts its clock: what keeps to it keeps to the rule, and the rule may leave a little more.
+//! The time is counted from where the file takes the food out of the heat or the cold: the end of the last phase that
+//! heats, or keeps hot or cold, by what it declares. A rule that waits for the food to pass a temperature starts its clock
+//! later than that, and leaves a little more. Where a phase is called heat and the food is lukewarm in it all the same, the
+//! rule's clock runs before this one: other rules are about that, and a probe decides.
 
-use super::declared::times;
+use super::declared::setting;
+use super::holding::counts_as_cold;
 use super::lot::Lot;
+use super::out::tepid;
 use super::report::{About, Report};
-use crate::cook::PhaseId;
+use crate::cook::{PhaseId, Purpose};
 use crate::quantity::{Duration, Temperature};
 use crate::tables::{Demand, Rule};
 
@@ -45,7 +49,7 @@ pub enum ByThen {
 pub(super) fn cooling(report: &mut Report, lot: &Lot, about: About) {
     let mut trails = lot.trails.clone();
     trails.follow(about);
-    let began = trails.heat_left(report.cook);
+    let began = trails.last_left(|step| heats(report, step));
     let mut stages = Duration::ZERO;
     for rule in report.rules() {
         let Demand::Cool { from, to, max_s, further } = &rule.demand else { continue };
@@ -67,15 +71,29 @@ pub(super) fn cooling(report: &mut Report, lot: &Lot, about: About) {
 /// Food that is out of the heat and the cold on time alone, from where it last left them: what it was out before is taken
 /// off.
 pub(super) fn out(report: &mut Report, lot: &Lot, about: About, rule: &Rule, limit: Duration) {
-    for (since, outing) in lot.trails.last_outing(&lot.out_in) {
-        let spent = outing.iter().map(|phase| times(report.cook.phase(*phase)).longest);
-        let spent = spent.fold(Duration::ZERO, |all, one| all + one);
-        let before = lot.out.longest + lot.out_perhaps - spent;
+    let out_in: Vec<PhaseId> = lot.out_in.iter().map(|(phase, _)| *phase).collect();
+    for (since, outing) in lot.trails.last_outing(&out_in) {
+        // What was counted, not how long the phases are: it may only have waited for one of them.
+        let spent = lot.out_in.iter().filter(|(phase, _)| outing.contains(phase));
+        let spent = spent.fold(Duration::ZERO, |all, (_, time)| all + *time);
+        let before = lot.out.longest + lot.out_perhaps - spent.min(lot.out.longest);
         put_down(report, rule, about, since, limit - before, ByThen::Used);
     }
 }
 
+/// What is too cool to cook anything, or as cold as a fridge, is no heat, whatever it is called.
+fn heats(report: &Report, step: &About) -> bool {
+    let phase = report.cook.phase(step.phase);
+    let named = matches!(phase.purpose, Purpose::Cook | Purpose::Reheat | Purpose::HotHold);
+    let cold = setting(report.cook, phase).is_some_and(|around| counts_as_cold(report, around.at));
+    named && !cold && !tepid(report, phase)
+}
+
+/// Nothing is handed on that is no time to count.
 fn put_down(report: &mut Report, rule: &Rule, about: About, since: Since, within: Duration, by_then: ByThen) {
+    if !within.seconds().is_finite() || within < Duration::ZERO {
+        return;
+    }
     let (rule, set) = (rule.id.clone(), report.rules.id.clone());
     report.deadline(Deadline { rule, set, food: report.food_name(about.food), since, within, by_then });
 }

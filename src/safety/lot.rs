@@ -87,7 +87,8 @@ pub(super) struct Lot {
     pub out: Times,
     /// What may be more: heat that is not proved has come between, or a checkpoint says it was hot.
     pub out_perhaps: Duration,
-    pub out_in: Vec<PhaseId>,
+    /// In which phases, or waiting for them, and for how long at most.
+    pub out_in: Vec<(PhaseId, Duration)>,
     pub out_told: bool,
     /// Kept hot or cold for so long as nothing says: no setting, and no check.
     pub unsaid: Duration,
@@ -231,7 +232,7 @@ impl Lot {
         if self.out_in.len() >= MOST_NAMED {
             self.out_in.remove(0);
         }
-        self.out_in.push(phase);
+        self.out_in.push((phase, times.longest));
     }
 
     /// What `use` without `becomes` passes on: rawness, not substance.

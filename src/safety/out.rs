@@ -287,7 +287,7 @@ pub(super) fn not_said(report: &mut Report, lot: &Lot, about: About) {
 
 /// The food is heated, or eaten: the verdict on the time behind it.
 pub(super) fn close(report: &mut Report, lot: &Lot, about: About) {
-    let Some(last) = lot.out_in.last().copied().filter(|_| !lot.out_told) else { return };
+    let Some(last) = lot.out_in.last().map(|(phase, _)| *phase).filter(|_| !lot.out_told) else { return };
     for (rule, limit, clock) in allowance::rules(report, lot) {
         let about = About { phase: last, ..about };
         if lot.began_warm {
@@ -357,6 +357,7 @@ fn too_long(
     let others: Vec<String> = lot
         .out_in
         .iter()
+        .map(|(phase, _)| phase)
         .filter(|phase| **phase != about.phase)
         .map(|phase| format!("`{}`", report.phase_name(*phase)))
         .collect();

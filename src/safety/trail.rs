@@ -68,10 +68,10 @@ impl Trails {
         once(self.0.iter().map(outing))
     }
 
-    /// Where it left the heat last; where it began, if it never was in the heat.
-    pub fn heat_left(&self, cook: &Cook) -> Vec<Since> {
+    /// Where it left the last such phase; where it began, if it never was in one.
+    pub fn last_left(&self, is_such: impl Fn(&About) -> bool) -> Vec<Since> {
         let left = |Trail(steps): &Trail| {
-            let last = steps.iter().rev().find(|step| heats(cook, step));
+            let last = steps.iter().rev().find(|step| is_such(step));
             let first = || steps.first().map(|step| Since::StartOf(step.phase));
             last.map(|step| Since::EndOf(step.phase)).or_else(first)
         };

@@ -5,67 +5,79 @@ use maud::{Markup, html};
 use super::Scope;
 use super::marks::{line, said, times};
 use crate::compile::{Compiled, CompiledCook};
-use crate::output::deadlines::{self, TOO_LATE};
+use crate::output::deadlines::{self, OnTheClock, TOO_LATE};
 use crate::output::timeline::{day_name, words};
-use crate::safety::{ByThen, Deadline, Since};
-use crate::timing::{Minute, Window};
+use crate::output::timelines;
+use crate::safety::{ByThen, Deadline};
+use crate::timing::{Minute, OnTime, Timeline, Window};
 
 struct Row<'c> {
     worked: CompiledCook<'c>,
     deadline: &'c Deadline,
-    by: Option<Minute>,
+    clock: Option<OnTheClock>,
 }
 
 /// Of all cooks, in the order of the clock: the last rows of what is to be read. `None` where there are none.
 pub fn rows(file: &Compiled, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Option<Markup> {
+    let meal_holds = timelines::plan(file).is_some_and(|plan| plan.on_time == OnTime::Always);
     let mut rows: Vec<Row<'_>> = cooks.iter().flat_map(|worked| of_cook(*worked, scope)).collect();
-    rows.sort_by_key(|row| row.by);
+    rows.iter_mut().for_each(|row| row.clock = row.clock.filter(|_| meal_holds));
+    // What has no time on the clock comes last.
+    rows.sort_by_key(|row| row.clock.map_or((true, 0), |clock| (false, clock.by)));
     let several = cooks.len() > 1;
     let body = html! {
         tbody {
-            tr.day { th colspan="4" scope="rowgroup" { "No later than, if it goes as early as it may. " (TOO_LATE) } }
+            tr.day { th colspan="4" scope="rowgroup" { "No later than, counted from when it happens. " (TOO_LATE) } }
             @for (n, row) in rows.iter().enumerate() { (shown(file, scope.id("limit", n), row, several)) }
         }
     };
     (!rows.is_empty()).then_some(body)
 }
 
+/// At every place of work: the food may come to it before the time is up.
 fn of_cook<'c>(worked: CompiledCook<'c>, scope: &Scope<'_>) -> Vec<Row<'c>> {
-    let cook = worked.cook;
-    let inside = |deadline: &&Deadline| {
-        let (Since::StartOf(phase) | Since::EndOf(phase)) = deadline.since;
-        scope.holds(&cook.title.value, &cook.phase(phase).name)
-    };
+    if !scope.holds_cook(&worked.cook.title.value) {
+        return Vec::new();
+    }
     let row = |deadline| Row {
         worked,
         deadline,
-        by: worked.timeline.and_then(|plan| deadlines::by(deadline, plan)),
+        clock: worked.timeline.and_then(|plan| deadlines::on_the_clock(deadline, plan)),
     };
-    worked.deadlines.iter().filter(inside).map(row).collect()
+    worked.deadlines.iter().map(row).collect()
 }
 
 fn shown(file: &Compiled, id: String, row: &Row<'_>, several: bool) -> Markup {
-    let Row { worked, deadline, by } = row;
+    let Row { worked, deadline, clock } = row;
     // Where no thermometer is asked, the words have its room.
     let reads = !matches!(deadline.by_then, ByThen::Used);
+    let planned = worked.timeline.zip(*clock);
+    let certain = |(_, clock): &(&Timeline, OnTheClock)| clock.since.earliest == clock.since.latest;
     html! {
         tr {
             td.when {
-                @if let (Some(plan), Some(by)) = (worked.timeline, by) {
-                    (times(&plan.clock, Window { earliest: *by, latest: *by }))
-                    " " span.small { (day_name(&plan.clock, plan.clock.day(*by))) }
-                }
+                @if let Some((plan, OnTheClock { by, .. })) = planned.filter(certain) { (moment(plan, by)) }
             }
             td id=(id) colspan=[(!reads).then_some(2)] {
                 span.phase { (said(&words::named(&worked.cook.title.value, &deadline.food, several))) ": " }
-                span.do { (said(&deadlines::what(deadline, file.scale))) }
-                span.hands {
-                    " (" (said(&deadlines::counted(deadline, worked.cook)))
-                    ")"
+                span.do { (said(&deadlines::counted(deadline, worked.cook))) ", " }
+                (said(&deadlines::what(deadline, file.scale)))
+                @if let Some((plan, OnTheClock { since, by })) = planned.filter(|planned| !certain(planned)) {
+                    span.hands {
+                        " (if that is " (moment(plan, since.earliest)) ", as early as it may be: by " (moment(plan, by)) ")"
+                    }
                 }
             }
             td.written { (line("So at", &id)) }
             @if reads { td.written { (line("Reading", &id)) } }
         }
+    }
+}
+
+/// "14:10 on the day".
+fn moment(plan: &Timeline, at: Minute) -> Markup {
+    html! {
+        (times(&plan.clock, Window { earliest: at, latest: at }))
+        " " span.small { (day_name(&plan.clock, plan.clock.day(at))) }
     }
 }

@@ -16,7 +16,8 @@ pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope:
     html! {
         section.wall.menu[plan.is_menu()] {
             h1 dir="auto" { (scope.title()) }
-            p.about { (said(&about(file, plan, cooks, scope))) }
+            @let about = about(file, plan, cooks, scope);
+            @if !about.is_empty() { p.about { (said(&about)) } }
             @if let Some(caution) = cautions::of_errors_in(file, name(file)) {
                 div.caution { p { strong { (said(&caution)) } } (findings::of_errors(file)) }
             }
@@ -34,7 +35,7 @@ pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope:
             (jobs(plan, scope, file.scale))
             (readings::table(file, cooks, scope))
             (limits(file, cooks))
-            (late(file, plan))
+            (late(file, plan, scope))
         }
     }
 }
@@ -122,19 +123,22 @@ fn limits(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
 }
 
 /// How it may go, and what to do when it does not go by the plan.
-fn late(file: &Compiled, plan: &Timeline) -> Markup {
-    let mut because: Vec<&str> = plan.servings.iter().map(|serving| serving.because.as_str()).collect();
+fn late(file: &Compiled, plan: &Timeline, scope: &Scope<'_>) -> Markup {
+    let own = plan.servings.iter().filter(|serving| scope.holds_cook(&serving.cook));
+    let mut because: Vec<&str> = own.map(|serving| serving.because.as_str()).collect();
     because.retain(|because| !because.is_empty());
     because.dedup();
+    let branches = plan.branches.iter().filter(|branch| scope.holds(&branch.cook, &branch.phase));
+    let deadlines = plan.deadlines.iter().filter(|deadline| scope.holds(&deadline.cook, &deadline.phase));
     html! {
         h2 { "If it gets late" }
         ul.late {
             @for because in because { li { (said(because)) } }
             @for remedy in findings::remedies_of_time(file) { li { (said(&remedy)) } }
-            @for branch in &plan.branches {
+            @for branch in branches {
                 li { @for case in outlook::branch(plan, branch) { (said(&case)) " " } }
             }
-            @for deadline in &plan.deadlines { li { (said(&outlook::not_over_by(plan, deadline))) } }
+            @for deadline in deadlines { li { (said(&outlook::not_over_by(plan, deadline))) } }
             li {
                 "Later than the last time of a line? The plan no longer holds. Ask for the rest of it: "
                 code {

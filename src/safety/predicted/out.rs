@@ -46,7 +46,7 @@ pub fn out(
     if served && times(phase).shortest > Duration::ZERO {
         return None;
     }
-    let first = *lot.out_in.first()?;
+    let first = lot.out_in.first()?.0;
     let mut trails = lot.trails.clone();
     if !closes && !served {
         trails.follow(about);
