@@ -206,6 +206,19 @@ fn nothing_is_handed_on_that_fails_its_rules() {
     assert!(failing.contains(&"chilli-cooled-in-its-pot".into()), "{failing:?}");
 }
 
+/// A word of the writer makes no error of food safety go away.
+#[test]
+fn what_the_writer_allows_is_not_handed_on_either() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/unsafe/chilli-cooled-in-its-pot.dwell");
+    let text = std::fs::read_to_string(folder).expect("an example");
+    let cool = text.lines().find(|line| line.contains(" is cool")).expect("a phase that cools");
+    let allowed = text.replace(cool, &format!("{cool}\n  allow cool-too-slow because \"it is a test\""));
+    let file = compile(&common::Memory(&[]), "test.dwell".into(), allowed.into(), &Options::default());
+    assert!(!file.findings.iter().any(|finding| finding.severity == Severity::Error), "{:#?}", file.findings);
+    let page = sheet::html(&file, &Wanted::default()).expect("a sheet");
+    assert!(!page.contains("application/ld+json"));
+}
+
 /// An apple that takes from a quarter of an hour to an hour, after a pear and before another apple.
 fn pears(stands: &str) -> Compiled {
     let text = format!(

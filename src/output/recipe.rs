@@ -7,9 +7,9 @@ use serde::Serialize;
 
 use super::sheet::readings;
 use super::{buy, serves, timelines};
-use crate::compile::{Compiled, CompiledCook};
+use crate::compile::{Compiled, CompiledCook, silences};
 use crate::cook::{Cook, Item, ItemId, Origin, Phase, Purpose};
-use crate::findings::Severity;
+use crate::findings::{Finding, Severity};
 use crate::quantity::Scale;
 use crate::timing::{Minute, OnTime, Timeline};
 
@@ -79,14 +79,19 @@ struct Step {
     text: String,
 }
 
-/// The cooks of a file, to be put into a page; `None` where there is none, and as long as the file has an error: who finds
-/// a recipe elsewhere does not see what stands above it here.
+/// The cooks of a file, to be put into a page; `None` where there is none, and as long as the file has an error, allowed by
+/// the writer or not: who finds a recipe elsewhere does not see what stands above it here.
 pub fn json_ld(file: &Compiled) -> Option<String> {
-    if file.findings.iter().any(|finding| finding.severity == Severity::Error) {
-        return None;
-    }
     let holds = timelines::plan(file).is_some_and(|plan| plan.on_time == OnTime::Always);
     let cooks = file.cooks();
+    let allows = || cooks.iter().flat_map(|worked| &worked.cook.allows);
+    // Of what is allowed only errors that can hurt somebody are still there.
+    let fails = |finding: &Finding| {
+        finding.severity == Severity::Error || allows().any(|allow| silences(allow, finding))
+    };
+    if file.findings.iter().any(fails) {
+        return None;
+    }
     let graph: Vec<Recipe> = cooks.iter().map(|worked| recipe(worked, file.scale, holds)).collect();
     let graph = Graph { context: "https://schema.org", graph };
     (!graph.graph.is_empty()).then(|| super::escape::json_in_page(&graph))
