@@ -10,6 +10,7 @@ mod own;
 mod probing;
 mod rules;
 mod since;
+mod spared;
 mod stages;
 
 use std::collections::BTreeSet;

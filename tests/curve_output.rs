@@ -107,7 +107,8 @@ fn evening() -> Option<Start> {
         jobs: Vec::new(),
         now: None,
         branches: Vec::new(),
-        deadlines: Vec::new(),
+        overruns: Vec::new(),
+        too_many: None,
         asleep: Vec::new(),
     })
 }

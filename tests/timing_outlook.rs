@@ -8,7 +8,9 @@ use common::dice::Dice;
 use dwell::compile::{Compiled, Options, compile};
 use dwell::cook::{Document, Happened};
 use dwell::timing::lines::{Pace, Strategy};
-use dwell::timing::{Case, Clock, Dish, OnTime, Progress, Timeline, Window, courses, menu_strategy};
+use dwell::timing::{
+    Case, Clock, Dish, OnTime, Overrun, Progress, Timeline, Window, courses, menu_strategy, plan_menu,
+};
 
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Who {
@@ -187,6 +189,17 @@ fn strategy(compiled: &Compiled) -> (Strategy, Vec<usize>) {
     menu_strategy(&dishes, &options).expect("what is proved can be played")
 }
 
+/// The plan by the clock alone, with all that it would leave to spare.
+fn by_the_clock(compiled: &Compiled) -> Timeline {
+    let cooks = compiled.cooks();
+    let dishes: Vec<Dish<'_>> = cooks.iter().map(|one| Dish { cook: one.cook, ledger: one.ledger }).collect();
+    let Some(Document::Menu(menu)) = &compiled.document else { panic!("a menu") };
+    let at: Vec<_> = menu.dishes.iter().map(|dish| dish.at).collect();
+    let asked = dwell::timing::Options { outlook: true, ..Default::default() };
+    let (options, _) = courses(&asked, menu.serve, &at, &[]);
+    plan_menu(&menu.title, &dishes, &options).whole
+}
+
 /// Suppers of so many dishes that are always on time, with their plans.
 fn proved(dice: &mut Dice, count: usize, (least, most): (i64, i64)) -> Vec<(Supper, Compiled)> {
     let mut found = Vec::new();
@@ -322,13 +335,13 @@ fn what_may_take_so_long_may_take_no_longer() {
     let [mut all, mut slack, mut tight] = [0; 3];
     for (supper, compiled) in proved(&mut dice, 5, (2, 2)) {
         let strategy = strategy(&compiled);
-        let meal: &Timeline = compiled.meal().expect("a plan");
-        for deadline in &meal.deadlines {
-            let at = supper.place(&deadline.cook, &deadline.phase);
+        let meal = by_the_clock(&compiled);
+        for overrun in &meal.overruns {
+            let at = supper.place(&overrun.cook, &overrun.phase);
             let Phase { low, high: most, .. } = supper.dishes[at.0].0[at.1];
-            let spare = deadline.spare.expect("the plan is proved");
-            assert_eq!(deadline.most, most);
-            assert!(deadline.lost.is_none_or(|lost| lost >= deadline.longest + spare), "{deadline:?}");
+            let spare = overrun.spare.expect("the plan is proved");
+            assert_eq!(overrun.most, most);
+            assert!(overrun.lost.is_none_or(|lost| lost >= overrun.longest + spare), "{overrun:?}");
             all += 1;
             slack += usize::from(spare > 0);
             let mut later = false;
@@ -343,7 +356,7 @@ fn what_may_take_so_long_may_take_no_longer() {
                 let known = |range| if_known(&supper, &meal.clock, &times, at, range);
                 for longest in [most, most + spare] {
                     let verdict = known((low, longest));
-                    assert_eq!(verdict, OnTime::Always, "{longest} {deadline:?}\n{:#?}", supper.files());
+                    assert_eq!(verdict, OnTime::Always, "{longest} {overrun:?}\n{:#?}", supper.files());
                 }
                 later |= known((low, most + spare + 1)) != OnTime::Always;
             }
@@ -361,24 +374,131 @@ fn one_line_has_to_the_minute_what_it_may_spare() {
     let mut dice = Dice(0x5eed_0303);
     let (mut all, mut slack) = (0, 0);
     for (supper, compiled) in proved(&mut dice, 18, (1, 1)) {
-        let meal: &Timeline = compiled.meal().expect("a plan");
-        for deadline in &meal.deadlines {
-            let at = supper.place(&deadline.cook, &deadline.phase);
+        let meal = by_the_clock(&compiled);
+        for overrun in &meal.overruns {
+            let at = supper.place(&overrun.cook, &overrun.phase);
             let Phase { low, high: most, .. } = supper.dishes[at.0].0[at.1];
-            let (spare, lost) = (deadline.spare.expect("a proof"), deadline.lost.expect("an end"));
+            let (spare, lost) = (overrun.spare.expect("a proof"), overrun.lost.expect("an end"));
             let start = meal.phases[at.1].start.expect("a start").latest;
-            assert_eq!(deadline.longest, start + most);
+            assert_eq!(overrun.longest, start + most);
             let mut times: Times = vec![vec![[None; 2]; supper.dishes[0].0.len() + 1]];
             times[0][at.1][0] = Some(start);
             let known = |range| if_known(&supper, &meal.clock, &times, at, range);
-            assert_eq!(known((low, most + spare)), OnTime::Always, "{deadline:?}\n{:#?}", supper.files());
-            assert_ne!(known((low, most + spare + 1)), OnTime::Always, "{deadline:?}\n{:#?}", supper.files());
+            assert_eq!(known((low, most + spare)), OnTime::Always, "{overrun:?}\n{:#?}", supper.files());
+            assert_ne!(known((low, most + spare + 1)), OnTime::Always, "{overrun:?}\n{:#?}", supper.files());
             let too_long = lost + 1 - start;
-            assert_eq!(known((too_long, too_long)), OnTime::Never, "{deadline:?}\n{:#?}", supper.files());
+            assert_eq!(known((too_long, too_long)), OnTime::Never, "{overrun:?}\n{:#?}", supper.files());
             all += 1;
             slack += usize::from(spare > 0);
         }
     }
     println!("{all} moments, {slack} of them after the longest");
     assert!(all > 30 && slack > 5);
+}
+
+fn shown(text: &str, kit: &str) -> Timeline {
+    let timing = dwell::timing::Options { outlook: true, ..Default::default() };
+    let options = Options { timing, outline: true, ..Options::default() };
+    let files = Memory(&[("clubhouse.dwell", kit)]);
+    let compiled = compile(&files, "test.dwell".into(), text.into(), &options);
+    compiled.cooks()[0].timeline.cloned().unwrap_or_else(|| panic!("{:#?}", compiled.findings))
+}
+
+fn example(edit: impl Fn(String) -> String) -> Timeline {
+    let all = common::examples();
+    let of = |wanted: &str| all.iter().find(|(name, _)| name == wanted).expect("an example").1.clone();
+    shown(&edit(of("chilli.dwell")), &of("clubhouse.dwell"))
+}
+
+fn overrun<'t>(plan: &'t Timeline, phase: &str) -> &'t Overrun {
+    plan.overruns.iter().find(|one| one.phase == phase).unwrap_or_else(|| panic!("{:#?}", plan.overruns))
+}
+
+/// By the clock each of them has six hours to spare.
+#[test]
+fn the_clock_gives_no_time_that_the_food_does_not_have() {
+    let plan = example(|text| text);
+    // In the chiller, `within 90 min`; and cooked, on the bench.
+    for phase in ["chill", "tray-up"] {
+        let one = overrun(&plan, phase);
+        assert!(one.spare.is_none() && one.withheld && one.gives.is_empty(), "{one:?}");
+        assert!(one.taken_up.is_empty() && one.lost > Some(one.longest), "{one:?}");
+    }
+    for phase in ["brown", "simmer"] {
+        let one = overrun(&plan, phase);
+        assert_eq!(one.spare, Some(one.most), "no more than as long again: {one:?}");
+    }
+    // In the heat too, where the file says within how long.
+    let limited =
+        example(|text| text.replace("takes 1 h 30 min to 2 h", "takes 1 h 30 min to 2 h, within 2 h"));
+    assert!(overrun(&limited, "simmer").withheld, "{:?}", overrun(&limited, "simmer"));
+    let page = dwell::output::timeline::text(&plan, dwell::quantity::Scale::Celsius);
+    assert!(page.contains("for dinner alone") && page.contains("thrown away") && !page.contains("6 h 16"));
+    let json = dwell::output::timeline::json(&plan, dwell::quantity::Scale::Celsius);
+    let chill = json.overruns.iter().find(|one| one.phase == "chill").expect("it is told");
+    assert!(chill.spare_s.is_none() && chill.withheld);
+}
+
+/// FDA Food Code 2022, 3-403.11: hot again within 2 h. With 45 min less of the hold it would take 2 h 15 min. The rules of the
+/// other set give no time.
+#[test]
+fn what_a_rule_forbids_is_not_offered_even_for_a_change_of_the_file() {
+    let gives = |rules: &str| {
+        let plan =
+            example(|text| text.replace("rules uk", rules).replace("for up to 30 min", "for 45 min to 1 h"));
+        overrun(&plan, "reheat-early").gives.iter().map(|give| give.spare).collect::<Vec<_>>()
+    };
+    assert_eq!(gives("rules uk"), [45]);
+    assert!(gives("rules us-food-code").is_empty());
+}
+
+const LINE: &str = "cook \"Roots\"\n  rules us-food-code\nkit oven is oven\nfood roots is potato\n  2 kg\n  thickness 4 cm\n";
+
+/// They may come at the end of their time, and wait until 19:30.
+#[test]
+fn dinner_is_not_late_while_guests_may_still_come() {
+    let text = format!(
+        "{LINE}phase bake is cook\n  roots in oven\n  air 160 °C\n  takes 30 min to 60 min\n\
+         phase keep is hot hold\n  roots in oven\n  air 80 °C\n  for up to 2 h\n\
+         serve roots\n  guests between 18:00 and 19:00, up to 30 min late\n"
+    );
+    let plan = shown(&text, "");
+    let lost = overrun(&plan, "bake").lost.expect("an end");
+    assert_eq!(plan.clock.time_of_day(lost), "19:30");
+}
+
+/// Bed at 23:00 with five minutes of work left is another reason than dinner.
+#[test]
+fn sleep_is_told_apart_from_a_late_dinner() {
+    let text = |asleep: &str| {
+        format!(
+            "{LINE}kit bench is bench\ncrew\n  1 person\n{asleep}phase peel is prep\n  roots on bench\n  \
+             takes 20 min to 30 min, hands-on\n\
+             phase season is prep\n  roots on bench\n  takes 10 min to 20 min, hands-on\n\
+             phase bake is cook\n  roots in oven\n  air 110 °C\n  for 14 h to 18 h\n\
+             serve roots\n  at 13:00, up to 15 min late\n"
+        )
+    };
+    let asleep = shown(&text("  asleep 23:00 to 06:30\n"), "");
+    let season = overrun(&asleep, "season");
+    assert!(season.asleep, "{season:?}");
+    assert_eq!(asleep.clock.time_of_day(season.lost.expect("an end")), "22:55");
+    let awake = shown(&text(""), "");
+    let season = overrun(&awake, "season");
+    // 14 h before 13:15.
+    assert_eq!(awake.clock.time_of_day(season.lost.expect("an end")), "23:15");
+    assert!(!season.asleep, "{season:?}");
+}
+
+#[test]
+fn too_much_that_nature_ends_is_said_and_not_passed_over() {
+    let mut text = format!("{LINE}kit bench is bench\n");
+    for n in 0..61 {
+        text += &format!("phase turn-{n} is prep\n  roots on bench\n  takes 1 min to 2 min\n");
+    }
+    text += "serve roots\n  at 18:30, up to 2 h late\n";
+    let plan = shown(&text, "");
+    assert_eq!((plan.too_many, plan.overruns.len()), (Some(61), 0), "{:?}", plan.on_time);
+    let page = dwell::output::timeline::text(&plan, dwell::quantity::Scale::Celsius);
+    assert!(page.contains("Nature ends 61 phases"), "{page}");
 }

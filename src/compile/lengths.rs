@@ -14,12 +14,22 @@ pub fn judged_with(
     sets: &[&'static RuleSet],
     other: impl FnMut(&Phase) -> Lasts,
 ) -> Vec<Verdicts> {
-    let written: Vec<Lasts> = cook.phases.iter().map(|phase| phase.lasts).collect();
     let others: Vec<Lasts> = cook.phases.iter().map(other).collect();
-    if others == written {
-        return Vec::new();
+    match cook.phases.iter().map(|phase| phase.lasts).eq(others.iter().copied()) {
+        true => Vec::new(),
+        false => judged_as(cook, ledger, sets, others),
     }
-    put(cook, others);
+}
+
+/// The same with all lengths given, whether they are others or not.
+pub fn judged_as(
+    cook: &mut Cook,
+    ledger: &Ledger,
+    sets: &[&'static RuleSet],
+    lengths: Vec<Lasts>,
+) -> Vec<Verdicts> {
+    let written: Vec<Lasts> = cook.phases.iter().map(|phase| phase.lasts).collect();
+    put(cook, lengths);
     let curves = heat::outline(cook, ledger).curves;
     let verdicts = sets.iter().map(|set| safety::judge(cook, set, &curves)).collect();
     put(cook, written);

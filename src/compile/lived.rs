@@ -11,19 +11,7 @@ use crate::timing::{State, Timeline};
 
 /// What the rules find in the cook as it has gone so far, beyond what was `said` of the file.
 pub fn judged(cook: &mut Cook, worked: &Worked, timeline: &Timeline, said: &[Finding]) -> Vec<Finding> {
-    let Some(now) = timeline.now else { return Vec::new() };
-    let mut lines = timeline.phases.iter();
-    let lived = |phase: &Phase| {
-        let Some(line) = lines.next() else { return phase.lasts };
-        let (Some(start), Some(end)) = (line.start, line.end) else { return phase.lasts };
-        let took = |end| Duration::from_minutes((end - start.earliest) as f64);
-        match line.state {
-            State::Done => over(phase.lasts, took(end.earliest)),
-            State::Going => going(phase.lasts, took(now)),
-            State::ToCome => phase.lasts,
-        }
-    };
-    let verdicts = judged_with(cook, &worked.ledger, &worked.sets, lived);
+    let verdicts = judged_with(cook, &worked.ledger, &worked.sets, lengths(timeline));
     let mut found: Vec<Finding> = verdicts.into_iter().flat_map(|of_set| of_set.findings).collect();
     let known = |one: &Finding| {
         let alike = |other: &&Finding| {
@@ -47,6 +35,21 @@ pub fn judged(cook: &mut Cook, worked: &Worked, timeline: &Timeline, said: &[Fin
         one.remedy = first.followed_by(std::mem::take(&mut one.remedy));
     }
     found
+}
+
+/// How long each phase has lasted by now, or else what is written; asked in their order.
+pub fn lengths(timeline: &Timeline) -> impl FnMut(&Phase) -> Lasts {
+    let mut lines = timeline.phases.iter();
+    move |phase| {
+        let (Some(now), Some(line)) = (timeline.now, lines.next()) else { return phase.lasts };
+        let (Some(start), Some(end)) = (line.start, line.end) else { return phase.lasts };
+        let took = |end| Duration::from_minutes((end - start.earliest) as f64);
+        match line.state {
+            State::Done => over(phase.lasts, took(end.earliest)),
+            State::Going => going(phase.lasts, took(now)),
+            State::ToCome => phase.lasts,
+        }
+    }
 }
 
 /// Over after so long. What food decides may be over sooner than anybody has seen.

@@ -1,6 +1,6 @@
 //! The stages that judge a typed cook, one after the other.
 
-use super::{Options, Worked, allow, choices, lived, meal, rules, since};
+use super::{Options, Worked, allow, choices, lived, meal, rules, since, spared};
 use crate::cook::{Cook, Lasts, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::log::Log;
@@ -45,12 +45,14 @@ impl Work<'_> {
         let planned = self.understood && all.iter().all(|judged| judged.planned);
         let whole = planned.then(|| {
             let planned = planned_together(menu, &all, &timing);
+            let mut whole = planned.whole;
             let dishes = menu.dishes.iter_mut().zip(planned.dishes);
-            for (judged, (dish, (timeline, found))) in all.iter_mut().zip(dishes) {
+            for (judged, (dish, (mut timeline, found))) in all.iter_mut().zip(dishes) {
                 judged.live(&mut dish.cook, &timeline);
+                timeline.overruns = spared::offered(&mut dish.cook, &judged.worked, &timeline);
+                spared::take_back(&mut whole.overruns, &timeline.overruns);
                 judged.time(timeline, found);
             }
-            let mut whole = planned.whole;
             match agree {
                 true => findings.extend(planned.findings),
                 false => whole.doubt("The dishes of this menu do not agree on who cooks or when people eat."),
@@ -72,8 +74,9 @@ impl Work<'_> {
     ) -> Worked {
         let mut judged = self.judged(cook, people, menu_rules, timing, all);
         if self.understood && judged.planned {
-            let (timeline, found) = planned(cook, &judged.worked, timing);
+            let (mut timeline, found) = planned(cook, &judged.worked, timing);
             judged.live(cook, &timeline);
+            timeline.overruns = spared::offered(cook, &judged.worked, &timeline);
             judged.time(timeline, found);
         }
         self.done(cook, judged, all)

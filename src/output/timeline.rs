@@ -11,7 +11,7 @@ pub(super) mod words;
 
 pub use ics::{Above, NoCalendar, ics};
 pub use json::{
-    BranchJson, CaseJson, DeadlineJson, GiveJson, JobJson, PhaseJson, PhaseNameJson, ServingJson, Stamp,
+    BranchJson, CaseJson, GiveJson, JobJson, OverrunJson, PhaseJson, PhaseNameJson, ServingJson, Stamp,
     ThenJson, TimelineJson, json,
 };
 pub(super) use page::day_name;

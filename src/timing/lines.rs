@@ -124,9 +124,7 @@ pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
 
 /// As [`strategy_of`], with the orders fixed beforehand.
 fn ordered(network: &Network, effort: Effort) -> Option<Strategy> {
-    let model = Model::new(network, Nature::Decides).ok()?;
-    let (search, found) = Search::tried(&model, effort);
-    if found == Found::Yes { search.strategy() } else { None }
+    way_of(network, effort)?.strategy()
 }
 
 /// The way behind [`Outcome::Proved`], to ask more of it.
@@ -137,16 +135,25 @@ pub fn way_of(network: &Network, effort: Effort) -> Option<Way> {
 }
 
 /// The last minute up to `latest` at which a step may end so that there is a way if nature is on the cook's side; as far
-/// as this effort tells, and `None` where it tells of none.
-pub fn last_hope(network: &Network, step: usize, latest: Minute, effort: Effort) -> Option<Minute> {
-    let ending = |first: Minute| {
-        let mut tried = network.clone();
-        let ends = &mut tried.steps.get_mut(step)?.end_in;
-        *ends = ends.intersect(&Set::range(first, latest));
-        Some(tried)
-    };
-    let is_lost = |first: Minute| ending(first).is_none_or(|tried| fits(&tried, effort).0 == Some(false));
-    let model = Model::new(network, Nature::Kind).ok()?;
+/// as this effort tells, and `None` where it tells of none. And whether there may be a later one but for sleep.
+pub fn last_hope(network: &Network, step: usize, latest: Minute, effort: Effort) -> Option<(Minute, bool)> {
+    let hope = last_end(network, step, latest, effort)?;
+    let awake = Network { absent: Set::empty(), ..network.clone() };
+    let asleep = !network.absent.is_empty() && !is_lost(&awake, step, (hope + 1, latest), effort);
+    Some((hope, asleep))
+}
+
+/// Whether nothing is on time any more if a step ends inside these minutes.
+fn is_lost(network: &Network, step: usize, (first, last): (Minute, Minute), effort: Effort) -> bool {
+    let mut tried = network.clone();
+    let Some(own) = tried.steps.get_mut(step) else { return true };
+    own.end_in = own.end_in.intersect(&Set::range(first, last));
+    fits(&tried, effort).0 == Some(false) && is_hopeless(&tried, effort)
+}
+
+fn last_end(network: &Network, step: usize, latest: Minute, effort: Effort) -> Option<Minute> {
+    let is_lost = |first: Minute| is_lost(network, step, (first, latest), effort);
+    let model = Model::new(network, Nature::Kindest).ok()?;
     let reach = reach::Reach::new(&model).ok()?;
     let [first, last] =
         [reach.earliest(model.nodes[step][1]), reach.latest(model.nodes[step][1]).min(latest)];

@@ -33,7 +33,7 @@ mod words;
 pub use clock::{Clock, DAY, Minute, Reading, Wall};
 pub use courses::{courses, zones};
 pub use meal::{Dish, Planned, menu_strategy, plan_menu};
-pub use outlook::{Branch, Case, Deadline, Give, Named, Then};
+pub use outlook::{Branch, Case, Give, Named, Overrun, Then};
 pub use plan::{plan, plan_with};
 pub use progress::{Progress, State};
 pub use timeline::{DecidedBy, JobLine, OnTime, PhaseLine, ServingLine, Timeline, Window, Windows};

@@ -1,11 +1,11 @@
 //! How a plan may go on: what follows from what nature does, and until when she may take.
 
 mod branches;
-mod deadlines;
+mod overruns;
 mod settled;
 
 pub use branches::{Branch, Case, Then};
-pub use deadlines::{Deadline, Give};
+pub use overruns::{Give, Overrun};
 
 use self::settled::Settled;
 use super::clock::Minute;
@@ -16,12 +16,14 @@ use super::timeline::OnTime;
 /// More phases that nature ends are not looked at one by one.
 const MOST_NATURAL: usize = 60;
 
-/// Empty where the plan promises nothing.
+/// Empty where the plan promises nothing, or nature ends too much.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Outlook {
+    /// How many phases nature ends, where those are too many to be looked at.
+    pub too_many: Option<usize>,
     pub branches: Vec<Branch>,
     /// In the order of the clock.
-    pub deadlines: Vec<Deadline>,
+    pub overruns: Vec<Overrun>,
 }
 
 /// A phase by its name, and the dish that it is of.
@@ -37,17 +39,20 @@ pub struct Named {
 pub fn outlook(network: &Network, plan: &Solution, named: &dyn Fn(usize) -> Named) -> Outlook {
     let promised = matches!(plan.on_time, OnTime::Always | OnTime::IfLucky);
     let natural = natural(network);
-    if !promised || plan.windows.len() != network.steps.len() || natural.len() > MOST_NATURAL {
+    if !promised || plan.windows.len() != network.steps.len() {
         return Outlook::default();
+    }
+    if natural.len() > MOST_NATURAL {
+        return Outlook { too_many: Some(natural.len()), ..Outlook::default() };
     }
     let settled = Settled::of(network, plan);
     let branches = match &settled {
         Some(settled) if plan.on_time == OnTime::Always => branches::all(settled, &natural, named),
         _ => Vec::new(),
     };
-    let mut deadlines = deadlines::all(network, plan, settled.as_ref(), &natural, named);
-    deadlines.sort_by_key(|deadline| deadline.longest);
-    Outlook { branches, deadlines }
+    let mut overruns = overruns::all(network, plan, settled.as_ref(), &natural, named);
+    overruns.sort_by_key(|overrun| overrun.longest);
+    Outlook { branches, overruns, too_many: None }
 }
 
 impl Outlook {
@@ -55,7 +60,7 @@ impl Outlook {
     pub fn of(&self, cook: &str) -> Self {
         let mut own = self.clone();
         own.branches.retain(|branch| branch.cook == cook);
-        own.deadlines.retain(|deadline| deadline.cook == cook);
+        own.overruns.retain(|overrun| overrun.cook == cook);
         own
     }
 }

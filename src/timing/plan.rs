@@ -108,7 +108,8 @@ pub fn timeline(
         jobs: still_to_do(jobs::list(cook, &built.network, windows, lit), cook, past),
         now: past.map(|past| past.now),
         branches: Vec::new(),
-        deadlines: Vec::new(),
+        overruns: Vec::new(),
+        too_many: None,
         asleep: asleep(&built.network.absent, windows),
     }
 }

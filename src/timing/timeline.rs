@@ -1,7 +1,7 @@
 //! The plan as plain data: windows of minutes on the cook's own axis, and a [`Clock`] to read them by.
 
 use super::clock::{Clock, Minute};
-use super::outlook::{Branch, Deadline, Outlook};
+use super::outlook::{Branch, Outlook, Overrun};
 use super::progress::State;
 use crate::cook::Purpose;
 use crate::findings::Text;
@@ -135,7 +135,9 @@ pub struct Timeline {
     /// How it goes on after what nature may stretch; empty unless [`Options::outlook`](super::Options) asks for it.
     pub branches: Vec<Branch>,
     /// Until when what nature ends may take, in the order of the clock; as above.
-    pub deadlines: Vec<Deadline>,
+    pub overruns: Vec<Overrun>,
+    /// How many phases nature ends, where those are too many to say either of.
+    pub too_many: Option<usize>,
     /// When nobody is awake, from the first minute to the last, while it lasts.
     pub asleep: Vec<(Minute, Minute)>,
 }
@@ -143,12 +145,13 @@ pub struct Timeline {
 impl Timeline {
     /// The same with what it may come to.
     pub(super) fn with(self, outlook: Outlook) -> Self {
-        Self { branches: outlook.branches, deadlines: outlook.deadlines, ..self }
+        let Outlook { branches, overruns, too_many } = outlook;
+        Self { branches, overruns, too_many, ..self }
     }
 
     /// Takes back every promise, for this reason.
     pub fn doubt(&mut self, because: &str) {
-        (self.branches, self.deadlines) = (Vec::new(), Vec::new());
+        (self.branches, self.overruns, self.too_many) = (Vec::new(), Vec::new(), None);
         (self.on_time, self.windows, self.order_open) = (OnTime::NotProved, Windows::OneWay, false);
         for serving in &mut self.servings {
             (serving.on_time, serving.because) = (OnTime::NotProved, because.to_owned());

@@ -77,7 +77,8 @@ fn filled(text: &str) -> Timeline {
         jobs: vec![job(text, text, text, 610)],
         now: None,
         branches: Vec::new(),
-        deadlines: Vec::new(),
+        overruns: Vec::new(),
+        too_many: None,
         asleep: Vec::new(),
     }
 }

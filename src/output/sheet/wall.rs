@@ -129,7 +129,7 @@ fn late(file: &Compiled, plan: &Timeline, scope: &Scope<'_>) -> Markup {
     because.retain(|because| !because.is_empty());
     because.dedup();
     let branches = plan.branches.iter().filter(|branch| scope.holds(&branch.cook, &branch.phase));
-    let deadlines = plan.deadlines.iter().filter(|deadline| scope.holds(&deadline.cook, &deadline.phase));
+    let overruns = plan.overruns.iter().filter(|overrun| scope.holds(&overrun.cook, &overrun.phase));
     html! {
         h2 { "If it gets late" }
         ul.late {
@@ -138,7 +138,7 @@ fn late(file: &Compiled, plan: &Timeline, scope: &Scope<'_>) -> Markup {
             @for branch in branches {
                 li { @for case in outlook::branch(plan, branch) { (said(&case)) " " } }
             }
-            @for deadline in deadlines { li { (said(&outlook::not_over_by(plan, deadline))) } }
+            @for overrun in overruns { li { (said(&outlook::not_over_by(plan, overrun))) } }
             li {
                 "Later than the last time of a line? The plan no longer holds. Ask for the rest of it: "
                 code {

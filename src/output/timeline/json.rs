@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::quantity::Scale;
 use crate::timing::{
-    Branch, Case, Deadline, DecidedBy, Give, Minute, Named, OnTime, State, Then, Timeline, Window, Windows,
+    Branch, Case, DecidedBy, Give, Minute, Named, OnTime, Overrun, State, Then, Timeline, Window, Windows,
 };
 
 /// RFC 3339 where a date is known, else seconds from the start of the cook.
@@ -42,7 +42,10 @@ pub struct TimelineJson {
     pub branches: Vec<BranchJson>,
     /// Until when each phase that nature ends may last, in the order of the clock. Only in a plan that is on time always or
     /// with luck.
-    pub deadlines: Vec<DeadlineJson>,
+    pub overruns: Vec<OverrunJson>,
+    /// How many phases nature ends, where those are too many for `branches` and `overruns`, which are then empty.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub too_many: Option<usize>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
@@ -116,17 +119,22 @@ pub struct ThenJson {
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
-pub struct DeadlineJson {
+pub struct OverrunJson {
     pub cook: String,
     pub phase: String,
     /// By then it is over, if it lasts no longer than the file says and the plan is kept to.
     pub promised_latest: Stamp,
-    /// How much longer than its range it may last so that all is still always on time; null where not all of its range is.
+    /// How much longer than its range it may last so that dinner is still always on time; null where not all of its range is,
+    /// or with `withheld`. It is about the clock alone: a probe and the rules say whether the food may still be eaten.
     pub spare_s: Option<i64>,
+    /// Nothing is to spare, whatever the clock leaves: food that takes longer may have to be thrown away.
+    pub withheld: bool,
     /// Where not all of its range is: if it is over by then, the rest is always on time. Null where that is not known.
     pub sure_latest: Option<Stamp>,
-    /// If it is not over by then, something is late whatever else happens; null where that is not known.
+    /// If it is not over by then, something is late whatever else happens, or with `possible_asleep` perhaps somebody is
+    /// needed in sleep instead; null where that is not known.
     pub possible_latest: Option<Stamp>,
+    pub possible_asleep: bool,
     /// What is shorter if it takes all that it may spare.
     pub taken_up: Vec<PhaseNameJson>,
     /// What would have to be shorter than it may be to spare more.
@@ -168,7 +176,7 @@ fn branch(branch: &Branch, stamp: &dyn Fn(Minute) -> Stamp) -> BranchJson {
     BranchJson { cook: cook.clone(), phase: phase.clone(), quick: case(quick), slow: case(slow) }
 }
 
-fn deadline(deadline: &Deadline, stamp: &dyn Fn(Minute) -> Stamp) -> DeadlineJson {
+fn overrun(overrun: &Overrun, stamp: &dyn Fn(Minute) -> Stamp) -> OverrunJson {
     let give = |give: &Give| GiveJson {
         cook: give.cook.clone(),
         phase: give.phase.clone(),
@@ -176,15 +184,17 @@ fn deadline(deadline: &Deadline, stamp: &dyn Fn(Minute) -> Stamp) -> DeadlineJso
         spare_s: give.spare * 60,
     };
     let named = |one: &Named| PhaseNameJson { cook: one.cook.clone(), phase: one.phase.clone() };
-    DeadlineJson {
-        cook: deadline.cook.clone(),
-        phase: deadline.phase.clone(),
-        promised_latest: stamp(deadline.longest),
-        spare_s: deadline.spare.map(|spare| spare * 60),
-        sure_latest: deadline.sure.map(stamp),
-        possible_latest: deadline.lost.map(stamp),
-        taken_up: deadline.taken_up.iter().map(named).collect(),
-        gives: deadline.gives.iter().map(give).collect(),
+    OverrunJson {
+        cook: overrun.cook.clone(),
+        phase: overrun.phase.clone(),
+        promised_latest: stamp(overrun.longest),
+        spare_s: overrun.spare.map(|spare| spare * 60),
+        withheld: overrun.withheld,
+        sure_latest: overrun.sure.map(stamp),
+        possible_latest: overrun.lost.map(stamp),
+        possible_asleep: overrun.asleep,
+        taken_up: overrun.taken_up.iter().map(named).collect(),
+        gives: overrun.gives.iter().map(give).collect(),
     }
 }
 
@@ -251,6 +261,7 @@ pub fn json(timeline: &Timeline, scale: Scale) -> TimelineJson {
             })
             .collect(),
         branches: timeline.branches.iter().map(|one| branch(one, &stamp)).collect(),
-        deadlines: timeline.deadlines.iter().map(|one| deadline(one, &stamp)).collect(),
+        overruns: timeline.overruns.iter().map(|one| overrun(one, &stamp)).collect(),
+        too_many: timeline.too_many,
     }
 }

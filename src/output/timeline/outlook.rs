@@ -3,19 +3,27 @@
 use super::page::day_name;
 use super::words;
 use crate::quantity::Duration;
-use crate::timing::{Branch, Case, Clock, Deadline, Minute, OnTime, Then, Timeline, Window};
+use crate::timing::{Branch, Case, Clock, Minute, OnTime, Overrun, Then, Timeline, Window};
 
 /// Stands above the moments by which things are over.
-pub fn above_deadlines(timeline: &Timeline) -> &'static str {
-    match timeline.on_time {
-        OnTime::Always => {
-            "By then each of these is over, if it lasts no longer than the file says. If one is not, this is what is left; \
-             ask for a new plan with `--now`."
-        }
-        _ => {
-            "By then each of these has to be over. If one is not, this is what is left; ask for a new plan with `--now`."
-        }
-    }
+pub fn above_overruns(timeline: &Timeline) -> String {
+    let by_then = match timeline.on_time {
+        OnTime::Always => "By then each of these is over, if it lasts no longer than the file says.",
+        _ => "By then each of these has to be over.",
+    };
+    format!(
+        "{by_then} If one is not, this is what it means for dinner, and for dinner alone: whether food that took longer may \
+         still be eaten, a probe and the rules decide. Ask for a new plan with `--now`, which is judged by the times that \
+         you give."
+    )
+}
+
+/// Stands in place of all that, where nothing of it was looked at.
+pub fn too_many(count: usize) -> String {
+    format!(
+        "Nature ends {count} phases of this plan. That is more than are looked at one by one: how it may go, and when it is too \
+         late for what, is not told. Ask for a new plan with `--now` as it goes."
+    )
 }
 
 /// "If set-crust takes 2 h, …", and "If it takes 4 h, …"; the dish before it where there are several.
@@ -52,10 +60,12 @@ fn follows(clock: &Clock, then: &Then, dish: &str) -> String {
 }
 
 /// The moment by which something is over, and what is left if it is not.
-pub fn deadline(timeline: &Timeline, deadline: &Deadline) -> (Minute, String) {
-    let Deadline { cook, phase, longest, most, spare, sure, lost, taken_up, gives } = deadline;
+pub fn overrun(timeline: &Timeline, overrun: &Overrun) -> (Minute, String) {
+    let Overrun { cook, phase, longest, most, spare, sure, lost, asleep, withheld, taken_up, gives } =
+        overrun;
     let named = words::named(cook, phase, timeline.is_menu());
     let moment = match (spare, sure, lost) {
+        _ if *withheld => *longest,
         (None, Some(sure), _) => *sure,
         (None, None, Some(lost)) => *lost,
         _ => *longest,
@@ -64,11 +74,12 @@ pub fn deadline(timeline: &Timeline, deadline: &Deadline) -> (Minute, String) {
         true => other.to_owned(),
         false => format!("{other} ({dish})"),
     };
+    let asleep = if *asleep { ", or somebody is needed while asleep" } else { "" };
     let late = match lost {
         Some(lost) if *lost > moment + spare.unwrap_or(0) => {
-            format!("dinner may be late; after {} it is", time(&timeline.clock, *lost, moment))
+            format!("dinner may be late; after {} it is{asleep}", time(&timeline.clock, *lost, moment))
         }
-        Some(_) => "dinner is late".to_owned(),
+        Some(_) => format!("dinner is late{asleep}"),
         None => "dinner may be late".to_owned(),
     };
     let mut text = match spare {
@@ -80,10 +91,20 @@ pub fn deadline(timeline: &Timeline, deadline: &Deadline) -> (Minute, String) {
                 several => format!(", with {} shorter", several.join(" and ")),
             };
             format!(
-                "{named}: up to {} more than its {}, {} at the latest, all is still on time{shorter}. Later, {late}.",
+                "{named}: up to {} more than its {}, {} at the latest, dinner is still on time{shorter}. Later, {late}.",
                 length(*spare),
                 length(*most),
                 time(&timeline.clock, longest + spare, moment)
+            )
+        }
+        _ if *withheld => {
+            let late = lost.map(|lost| {
+                format!(" Dinner is late after {}{asleep}.", time(&timeline.clock, lost, moment))
+            });
+            format!(
+                "{named}: no more than its {}, whatever the clock leaves: the food may then have to be thrown away.{}",
+                length(*most),
+                late.unwrap_or_default()
             )
         }
         _ => format!("{named}: {late}."),
@@ -100,8 +121,8 @@ pub fn deadline(timeline: &Timeline, deadline: &Deadline) -> (Minute, String) {
 }
 
 /// The same in one piece: "Not over by 08:55, Saturday? …".
-pub fn not_over_by(timeline: &Timeline, one: &Deadline) -> String {
-    let (moment, text) = deadline(timeline, one);
+pub fn not_over_by(timeline: &Timeline, one: &Overrun) -> String {
+    let (moment, text) = overrun(timeline, one);
     let clock = &timeline.clock;
     format!("Not over by {}, {}? {text}", clock.time_of_day(moment), day_name(clock, clock.day(moment)))
 }

@@ -35,7 +35,7 @@ pub fn text(timeline: &Timeline, scale: Scale) -> String {
         }
     }
     page.branches(timeline);
-    page.deadlines(timeline);
+    page.overruns(timeline);
     page.heading("What happens meanwhile");
     let mut phases: Vec<&PhaseLine> = timeline.phases.iter().collect();
     phases.sort_by_key(|phase| phase.start.map(|start| start.earliest));
@@ -65,15 +65,19 @@ impl Page {
         }
     }
 
-    fn deadlines(&mut self, timeline: &Timeline) {
-        if timeline.deadlines.is_empty() {
+    fn overruns(&mut self, timeline: &Timeline) {
+        if let Some(count) = timeline.too_many {
+            self.heading("Not over by then?");
+            self.line(2, &outlook::too_many(count));
+        }
+        if timeline.overruns.is_empty() {
             return;
         }
         self.heading("Not over by then?");
-        self.line(2, outlook::above_deadlines(timeline));
+        self.line(2, &outlook::above_overruns(timeline));
         let mut day = None;
-        for deadline in &timeline.deadlines {
-            let (moment, text) = outlook::deadline(timeline, deadline);
+        for overrun in &timeline.overruns {
+            let (moment, text) = outlook::overrun(timeline, overrun);
             self.day(&mut day, moment);
             self.entry(&self.clock.time_of_day(moment), &clean::line(&text));
         }

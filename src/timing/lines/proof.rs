@@ -3,7 +3,6 @@
 use super::levels::Levels;
 use super::model::{Model, bundles, by_clock};
 use super::search::Search;
-use super::strategy::Strategy;
 use super::way::{Decided, Way};
 use super::{Minute, Window};
 use crate::timing::needs::LONGEST;
@@ -141,14 +140,6 @@ impl Search<'_> {
             decided,
             zero,
         })
-    }
-
-    /// How to play the way that was proved.
-    pub(super) fn strategy(&self) -> Option<Strategy> {
-        let settled = self.settled();
-        let zero = self.zero;
-        let parts = self.parts(&settled);
-        Strategy::new(&parts, &self.model.nodes, &self.model.guests, zero)
     }
 
     /// The windows of a way that needs luck.

@@ -206,7 +206,8 @@ fn whole(title: &Spanned<String>, on_time: OnTime, lines: &[Timeline]) -> Timeli
         jobs: Vec::new(),
         now: lines.iter().find_map(|line| line.now),
         branches: Vec::new(),
-        deadlines: Vec::new(),
+        overruns: Vec::new(),
+        too_many: None,
         asleep: Vec::new(),
     };
     for line in lines {

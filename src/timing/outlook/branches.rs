@@ -12,7 +12,7 @@ const WIDE: Minute = 30;
 const MOVED: Minute = 15;
 
 /// Start and end of each step.
-type Windows = [(Window, Window)];
+type Spans = [(Window, Window)];
 
 /// A phase that nature ends, and what follows from it.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,7 +53,7 @@ pub fn all(settled: &Settled<'_>, natural: &[usize], named: &dyn Fn(usize) -> Na
         let slow = settled.if_lasting(n, high)?;
         let follows = consequences(settled.network, n, &quick, &slow);
         let Named { cook, phase, gone } = named(n);
-        let case = |length: Minute, windows: &Windows| Case {
+        let case = |length: Minute, windows: &Spans| Case {
             lasts: length + gone,
             ends: windows[n].1,
             then: follows.iter().map(|&one| then(settled.network, windows, one, named)).collect(),
@@ -66,7 +66,7 @@ pub fn all(settled: &Settled<'_>, natural: &[usize], named: &dyn Fn(usize) -> Na
 
 fn then(
     network: &Network,
-    windows: &Windows,
+    windows: &Spans,
     (n, takes_up): (usize, bool),
     named: &dyn Fn(usize) -> Named,
 ) -> Then {
@@ -87,7 +87,7 @@ fn is_wide(network: &Network, n: usize) -> bool {
 }
 
 /// The shortest and the longest that a step lasts between these windows.
-fn lasts(network: &Network, windows: &Windows, n: usize) -> Window {
+fn lasts(network: &Network, windows: &Spans, n: usize) -> Window {
     let ((start, end), lasts) = (windows[n], network.steps[n].lasts);
     let between = |minutes: Minute| minutes.clamp(lasts.low(), lasts.high());
     Window { earliest: between(end.earliest - start.latest), latest: between(end.latest - start.earliest) }
@@ -96,7 +96,7 @@ fn lasts(network: &Network, windows: &Windows, n: usize) -> Window {
 /// The steps in which two outcomes of step `n` part, in the order of the clock, and whether each takes up the difference:
 /// where the food goes on the first that does so, or else the first that starts at another time; elsewhere
 /// what has to start at another time.
-pub fn consequences(network: &Network, n: usize, one: &Windows, other: &Windows) -> Vec<(usize, bool)> {
+pub fn consequences(network: &Network, n: usize, one: &Spans, other: &Spans) -> Vec<(usize, bool)> {
     let count = network.steps.len();
     let followers = |n: usize| (0..count).filter(move |&m| network.steps[m].follows.contains(&n));
     let mut found = Vec::new();
@@ -131,7 +131,7 @@ pub fn consequences(network: &Network, n: usize, one: &Windows, other: &Windows)
     found
 }
 
-fn moved(one: &Windows, other: &Windows, n: usize) -> bool {
+fn moved(one: &Spans, other: &Spans, n: usize) -> bool {
     let (one, other) = (one[n].0, other[n].0);
     (one.earliest - other.earliest).abs().max((one.latest - other.latest).abs()) >= MOVED
 }

@@ -3,7 +3,7 @@
 use crate::timing::chain::{self, Sets};
 use crate::timing::clock::Minute;
 use crate::timing::lines::{self, Effort, Way};
-use crate::timing::network::{Lasts, Network, Step};
+use crate::timing::network::{Lasts, Network, Serving, Step};
 use crate::timing::sets::Set;
 use crate::timing::solution::{self, Solution};
 use crate::timing::timeline::{OnTime, Window};
@@ -12,11 +12,11 @@ use crate::timing::timeline::{OnTime, Window};
 pub struct Settled<'n> {
     pub network: &'n Network,
     pub plan: &'n Solution,
-    behind: Behind<'n>,
+    found: FoundWith<'n>,
 }
 
 /// What the plan was found with.
-enum Behind<'n> {
+enum FoundWith<'n> {
     Line(&'n Sets),
     Lines(Box<Way>),
 }
@@ -24,19 +24,19 @@ enum Behind<'n> {
 impl<'n> Settled<'n> {
     /// `None` where nothing more is known than the windows.
     pub fn of(network: &'n Network, plan: &'n Solution) -> Option<Self> {
-        let behind = match &plan.sets {
-            Some(sets) => Behind::Line(sets),
+        let found = match &plan.sets {
+            Some(sets) => FoundWith::Line(sets),
             None if plan.on_time == OnTime::Always => {
                 let way = lines::way_of(network, Effort::WHOLE)?;
                 // Nothing is said of another plan than the one that is shown.
                 if way.windows() != plan.windows {
                     return None;
                 }
-                Behind::Lines(Box::new(way))
+                FoundWith::Lines(Box::new(way))
             }
             None => return None,
         };
-        Some(Self { network, plan, behind })
+        Some(Self { network, plan, found })
     }
 
     /// The shortest and the longest that nature takes for a step: at a look, where she ends at one.
@@ -49,9 +49,9 @@ impl<'n> Settled<'n> {
     /// Start and end of each step if one starts by the plan, and lasts just so long. `None` where that is not always on
     /// time.
     pub fn if_lasting(&self, step: usize, length: Minute) -> Option<Vec<(Window, Window)>> {
-        let sets = match &self.behind {
-            Behind::Lines(way) => return way.if_lasting(step, length),
-            Behind::Line(sets) => sets,
+        let sets = match &self.found {
+            FoundWith::Lines(way) => return way.if_lasting(step, length),
+            FoundWith::Line(sets) => sets,
         };
         let mut tried = self.network.clone();
         for (step, (start, _)) in tried.steps.iter_mut().zip(&self.plan.windows).take(step + 1) {
@@ -63,9 +63,9 @@ impl<'n> Settled<'n> {
 
     /// Start and end of each step after one that lasts longer than its range, by all that it may spare, or by nothing.
     pub fn if_longer(&self, step: usize, spare: Minute, by: Minute) -> Option<Vec<(Window, Window)>> {
-        let sets = match &self.behind {
-            Behind::Lines(way) => return way.if_longer(self.network, step, by, spare),
-            Behind::Line(sets) => sets,
+        let sets = match &self.found {
+            FoundWith::Lines(way) => return way.if_longer(self.network, step, by, spare),
+            FoundWith::Line(sets) => sets,
         };
         let mut tried = self.network.clone();
         let over = self.plan.windows[step].1.latest + by;
@@ -79,9 +79,9 @@ impl<'n> Settled<'n> {
     /// How much longer than its range a step may last so that all is still always on time. `network` may be one whose later
     /// steps may be shorter.
     pub fn spare(&self, network: &Network, step: usize) -> Option<Minute> {
-        match &self.behind {
-            Behind::Lines(way) => way.spare(network, step),
-            Behind::Line(_) => {
+        match &self.found {
+            FoundWith::Lines(way) => way.spare(network, step),
+            FoundWith::Line(_) => {
                 let longest = self.plan.windows[step].1.latest;
                 self.may_end(network, step).map(|last| last - longest).filter(|spare| *spare >= 0)
             }
@@ -90,7 +90,7 @@ impl<'n> Settled<'n> {
 
     /// The last minute at which a step of one line may be over so that the rest is still always on time.
     pub fn may_end(&self, network: &Network, step: usize) -> Option<Minute> {
-        let Behind::Line(sets) = &self.behind else { return None };
+        let FoundWith::Line(sets) = &self.found else { return None };
         let (start, end) = self.plan.windows[step];
         let changed;
         let always = match std::ptr::eq(network, self.network) {
@@ -107,16 +107,25 @@ impl<'n> Settled<'n> {
         Some(last.min(attended(network, step, start)).max(known))
     }
 
-    /// The last end of a step of one line after which everything may still be on time, if all goes well.
-    pub fn last_hope(&self, step: usize) -> Option<Minute> {
-        let Behind::Line(_) = &self.behind else { return None };
+    /// The last end of a step of one line after which everything may still be on time, if all goes well; and whether it is
+    /// sleep alone that leaves no later one.
+    pub fn last_hope(&self, step: usize) -> Option<(Minute, bool)> {
+        let FoundWith::Line(_) = &self.found else { return None };
         let mut kind = self.network.clone();
         for step in &mut kind.steps {
             if let Lasts::Nature { low, high, .. } = step.lasts {
                 step.lasts = Lasts::Chosen { low, high };
             }
+            // Kind guests come when it suits.
+            step.serving = step.serving.map(|serving| {
+                let (first, last) = serving.whole();
+                Serving::Within { first, last }
+            });
         }
-        ends(self.network, &chain::solve(&kind)?.always, step).last()
+        let last = |network: &Network| ends(network, &chain::solve(network)?.always, step).last();
+        let hope = last(&kind)?;
+        kind.absent = Set::empty();
+        Some((hope, last(&kind) != Some(hope)))
     }
 }
 

@@ -18,21 +18,26 @@ const WORTH: Minute = 15;
 
 /// A phase that nature ends, and until when.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Deadline {
+pub struct Overrun {
     pub cook: String,
     pub phase: String,
     /// When it is over at the latest, by the plan and its own range.
     pub longest: Minute,
     /// The longest that it lasts by its range.
     pub most: Minute,
-    /// How much longer than its range it may last so that all is still always on time. `None` where not all of its range is.
+    /// How much longer than its range it may last so that all is still always on time. `None` where not all of its range is,
+    /// or where it is [withheld](Self::withhold).
     pub spare: Option<Minute>,
     /// Where not all of its range is: if it is over by then, the rest is always on time. `None` where nothing is known of
     /// that.
     pub sure: Option<Minute>,
-    /// If it is not over by then, something is late however well the rest goes, or somebody is needed in sleep. `None` where
-    /// that is not known.
+    /// If it is not over by then, something is late however well the rest goes, or, with [`Self::asleep`], perhaps somebody
+    /// is needed in sleep instead. `None` where that is not known.
     pub lost: Option<Minute>,
+    /// Past [`Self::lost`] it may be sleep that stands in the way, not dinner.
+    pub asleep: bool,
+    /// By the clock it might last longer, which is not offered: by then the food may have to be thrown away.
+    pub withheld: bool,
     /// What is shorter if it takes all that it may spare.
     pub taken_up: Vec<Named>,
     /// What would have to be shorter than it may be to spare more.
@@ -50,6 +55,17 @@ pub struct Give {
     pub spare: Minute,
 }
 
+impl Overrun {
+    /// Takes back the time to spare, and all that hangs on it.
+    pub fn withhold(&mut self) {
+        self.gives.clear();
+        if self.spare.take_if(|spare| *spare > 0).is_some() {
+            self.withheld = true;
+            self.taken_up.clear();
+        }
+    }
+}
+
 /// One for each of these steps of which anything is known.
 pub fn all(
     network: &Network,
@@ -57,15 +73,15 @@ pub fn all(
     settled: Option<&Settled<'_>>,
     natural: &[usize],
     named: &dyn Fn(usize) -> Named,
-) -> Vec<Deadline> {
+) -> Vec<Overrun> {
     let of = |&n: &usize| {
         let longest = plan.windows[n].1.latest;
         let spare = settled.and_then(|settled| settled.spare(network, n));
         let sure = settled.filter(|_| spare.is_none()).and_then(|settled| settled.may_end(network, n));
         let hope = settled.and_then(|settled| settled.last_hope(n));
-        let lost = hope.or_else(|| last_hope(network, plan, n));
+        let (lost, asleep) = hope.or_else(|| last_hope(network, plan, n)).unzip();
         let Named { cook, phase, gone } = named(n);
-        let mut deadline = Deadline {
+        let mut overrun = Overrun {
             cook,
             phase,
             longest,
@@ -73,22 +89,25 @@ pub fn all(
             spare,
             sure,
             lost,
+            asleep: asleep == Some(true),
+            withheld: false,
             taken_up: Vec::new(),
             gives: Vec::new(),
         };
         if let (Some(settled), Some(spare)) = (settled, spare) {
-            deadline.taken_up = taken_up(settled, n, spare, named);
+            overrun.taken_up = taken_up(settled, n, spare, named);
             if spare < ENOUGH {
-                deadline.gives = gives(settled, n, spare, named);
+                overrun.gives = gives(settled, n, spare, named);
             }
         }
-        (spare.is_some() || sure.is_some() || lost.is_some()).then_some(deadline)
+        (spare.is_some() || sure.is_some() || lost.is_some()).then_some(overrun)
     };
     natural.iter().filter_map(of).collect()
 }
 
-/// Of several lines: the last end of a step after which everything may still be on time, if all goes well.
-fn last_hope(network: &Network, plan: &Solution, n: usize) -> Option<Minute> {
+/// Of several lines: the last end of a step after which everything may still be on time, if all goes well; and whether
+/// it may be sleep that leaves no later one.
+fn last_hope(network: &Network, plan: &Solution, n: usize) -> Option<(Minute, bool)> {
     let (start, end) = plan.windows[n];
     let mut tried = network.clone();
     let step = &mut tried.steps[n];
