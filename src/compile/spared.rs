@@ -57,11 +57,10 @@ fn is_kept(phase: &Phase) -> bool {
     matches!(phase.purpose, Cook | Reheat | HotHold | ColdHold) && phase.within.is_none()
 }
 
+/// Lasting just so long: a rule may ask how long it takes at least.
 fn lasting(written: Lasts, longest: Duration) -> Lasts {
-    match written {
-        Lasts::Nature { low, each, .. } => Lasts::Nature { low, high: longest, each },
-        _ => Lasts::Nature { low: longest, high: longest, each: false },
-    }
+    let each = matches!(written, Lasts::Nature { each: true, .. });
+    Lasts::Nature { low: longest, high: longest, each }
 }
 
 /// Something is found, or cannot be judged, that was not so before.
