@@ -564,7 +564,7 @@ fn a_station_says_only_of_its_own_how_it_may_go_on() {
     let pages: Vec<String> =
         stations.split("<section class=\"wall").skip(1).map(|page| text(&format!("<body>{page}"))).collect();
     assert_eq!(pages.len(), dishes.len());
-    let over: Vec<&str> = plan.deadlines.iter().map(|deadline| deadline.cook.as_str()).collect();
+    let over: Vec<&str> = plan.overruns.iter().map(|overrun| overrun.cook.as_str()).collect();
     assert!(
         over.iter().any(|cook| *cook != over[0]) || plan.branches.iter().any(|one| one.cook != over[0]),
         "{over:?}"
@@ -572,9 +572,9 @@ fn a_station_says_only_of_its_own_how_it_may_go_on() {
     for (page, dish) in pages.iter().zip(&dishes) {
         let late = page.split_once("If it gets late").expect("what to do then").1;
         let late = late.split_once("Later than the last time").expect("its end").0;
-        for deadline in &plan.deadlines {
-            let named = format!("{}: {}", deadline.cook, deadline.phase);
-            assert!(deadline.cook == *dish || !late.contains(&named), "{dish}: {late}");
+        for overrun in &plan.overruns {
+            let named = format!("{}: {}", overrun.cook, overrun.phase);
+            assert!(overrun.cook == *dish || !late.contains(&named), "{dish}: {late}");
         }
         for branch in plan.branches.iter().filter(|branch| branch.cook != *dish) {
             assert!(!late.contains(&format!("{}: if {}", branch.cook, branch.phase)), "{dish}: {late}");
