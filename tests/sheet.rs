@@ -465,7 +465,7 @@ fn every_pair_of_ink_and_paper_has_enough_contrast() {
         colours.extend(colours_of(root));
         for ink in ["--ink", "--soft"] {
             for paper in ["--paper", "--shade"] {
-                let (a, b) = (luminance(&colours[ink]), luminance(&colours[paper]));
+                let (a, b) = (common::luminance(&colours[ink]), common::luminance(&colours[paper]));
                 let contrast = (a.max(b) + 0.05) / (a.min(b) + 0.05);
                 assert!(contrast >= 4.5, "{ink} on {paper}, {n}: {contrast:.2}");
             }
@@ -477,17 +477,6 @@ fn colours_of(root: &str) -> std::collections::BTreeMap<String, String> {
     let inside = root.split('}').next().expect("its end");
     let pairs = inside.split(';').filter_map(|one| one.split_once(':'));
     pairs.map(|(name, value)| (name.to_owned(), value.to_owned())).collect()
-}
-
-fn luminance(colour: &str) -> f64 {
-    let digits = colour.trim_start_matches('#');
-    let full: String =
-        if digits.len() == 3 { digits.chars().flat_map(|c| [c, c]).collect() } else { digits.to_owned() };
-    let channel = |n: usize| {
-        let c = f64::from(u8::from_str_radix(&full[2 * n..2 * n + 2], 16).expect("a colour")) / 255.0;
-        if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
-    };
-    0.2126 * channel(0) + 0.7152 * channel(1) + 0.0722 * channel(2)
 }
 
 fn part(file: &Compiled, part: Part) -> String {

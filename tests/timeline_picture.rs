@@ -166,27 +166,17 @@ fn marks_stand_out_from_paper_and_night_in_grey_as_well() {
             rule.split('#').nth(1).expect("a colour").split([';', '}']).next().unwrap().to_owned()
         };
         for paper in [".paper", ".night"] {
-            let paper = luminance(&colour(paper));
+            let paper = common::luminance(&colour(paper));
             for (mark, least) in
                 [("text", 4.5), (".sure", 3.0), (".perhaps", 3.0), (".frame", 3.0), (".hands", 3.0)]
             {
-                let (a, b) = (luminance(&colour(mark)), paper);
+                let (a, b) = (common::luminance(&colour(mark)), paper);
                 let contrast = (a.max(b) + 0.05) / (a.min(b) + 0.05);
                 assert!(contrast >= least, "{mark}, {n}: {contrast:.2}");
             }
         }
         // The night is not told by its shade alone, but it can be seen.
-        let (a, b) = (luminance(&colour(".paper")), luminance(&colour(".night")));
+        let (a, b) = (common::luminance(&colour(".paper")), common::luminance(&colour(".night")));
         assert!((a.max(b) + 0.05) / (a.min(b) + 0.05) > 1.15, "{n}");
     }
-}
-
-fn luminance(digits: &str) -> f64 {
-    let full: String =
-        if digits.len() == 3 { digits.chars().flat_map(|c| [c, c]).collect() } else { digits.to_owned() };
-    let channel = |n: usize| {
-        let c = f64::from(u8::from_str_radix(&full[2 * n..2 * n + 2], 16).expect("a colour")) / 255.0;
-        if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
-    };
-    0.2126 * channel(0) + 0.7152 * channel(1) + 0.0722 * channel(2)
 }

@@ -85,3 +85,15 @@ pub fn rules_of(cook: &Cook) -> &'static dwell::tables::RuleSet {
     let name = &cook.rules.as_ref().expect("the cook names its rules").value;
     RuleSets::built_in().find(name).expect("a known rule set")
 }
+
+/// How bright a colour of three or six hexadecimal digits is, 0 to 1 (relative luminance, WCAG 2.2).
+pub fn luminance(colour: &str) -> f64 {
+    let digits = colour.trim_start_matches('#');
+    let full: String =
+        if digits.len() == 3 { digits.chars().flat_map(|c| [c, c]).collect() } else { digits.to_owned() };
+    let channel = |n: usize| {
+        let c = f64::from(u8::from_str_radix(&full[2 * n..2 * n + 2], 16).expect("a colour")) / 255.0;
+        if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+    };
+    0.2126 * channel(0) + 0.7152 * channel(1) + 0.0722 * channel(2)
+}
