@@ -321,7 +321,7 @@ fn play(seed: u64, rounds: usize) -> Tally {
     for round in 0..rounds {
         let case = case(&mut dice);
         let verdict = match settle(&case.network()) {
-            Outcome::Proved(..) => OnTime::Always,
+            Outcome::Proved(_) | Outcome::Played(..) => OnTime::Always,
             Outcome::IfLucky(_) => OnTime::IfLucky,
             Outcome::Never => OnTime::Never,
             Outcome::Unknown => OnTime::NotProved,

@@ -7,7 +7,7 @@ mod common;
 use common::dice::Dice;
 use common::minutes::{Game, Kitchen, fault, shown};
 use dwell::timing::OnTime;
-use dwell::timing::lines::{Effort, Orders, Outcome, Pace, settle, strategy_of};
+use dwell::timing::lines::{Effort, Outcome, Pace, settle, strategy_of};
 use dwell::timing::network::{Ahead, Apart, Lasts, Link, Network, Point, Room, Serving, Step};
 use dwell::timing::sets::{FAR, Set};
 
@@ -203,9 +203,9 @@ fn agree(seed: u64, rounds: usize, mut draw: impl FnMut(&mut Dice) -> (Network, 
         let truth = Game::new(&network, first, last).verdict();
         let outcome = settle(&network);
         let said = match &outcome {
-            Outcome::Proved(_, _, orders) => {
+            Outcome::Proved(_) | Outcome::Played(..) => {
                 tally.always += 1;
-                tally.open += usize::from(*orders == Orders::Open);
+                tally.open += usize::from(matches!(outcome, Outcome::Played(..)));
                 OnTime::Always
             }
             Outcome::IfLucky(_) => OnTime::IfLucky,
@@ -230,7 +230,11 @@ fn agree(seed: u64, rounds: usize, mut draw: impl FnMut(&mut Dice) -> (Network, 
 
 /// Plays what is always on time a few times, and looks at what comes of it.
 fn play_some(network: &Network, outcome: &Outcome, round: usize, dice: &mut Dice) {
-    let Outcome::Proved(start, windows, orders) = outcome else { return };
+    let (start, windows, fixed) = match outcome {
+        Outcome::Proved(way) => (way.start(), way.windows(), true),
+        Outcome::Played(start, windows) => (*start, windows.clone(), false),
+        Outcome::IfLucky(_) | Outcome::Never | Outcome::Unknown => return,
+    };
     let strategy = strategy_of(network, Effort::WHOLE).expect("what is proved can be played");
     for time in 0..8 {
         let pace = if time % 2 == 0 { Pace::Soonest } else { Pace::Latest };
@@ -284,7 +288,7 @@ fn play_some(network: &Network, outcome: &Outcome, round: usize, dice: &mut Dice
         for (n, window) in windows.iter().enumerate() {
             let when = |end: bool| play.when(n, end).map(|at| at as i16);
             (played.start[n], played.end[n]) = (when(false), when(true));
-            if *orders == Orders::Fixed {
+            if fixed {
                 // Its windows are those of one start for all; the strategy knows no such start.
                 continue;
             }
@@ -299,7 +303,7 @@ fn play_some(network: &Network, outcome: &Outcome, round: usize, dice: &mut Dice
         }
         let begun = played.start.iter().flatten().min().map(|at| i64::from(*at));
         let inside = begun.is_some_and(|at| (start.earliest..=start.latest).contains(&at));
-        assert!(inside || *orders == Orders::Fixed, "round {round}, play {time}: begins at {begun:?}");
+        assert!(inside || fixed, "round {round}, play {time}: begins at {begun:?}");
         if let Some(fault) = fault(network, &played) {
             panic!("round {round}, play {time} ({pace:?}): {fault}\n{played:?}\n{}", shown(network));
         }

@@ -39,19 +39,14 @@ const MOST_TRIES: u32 = 32_000;
 /// What can be said of several lines.
 #[derive(Debug, Clone)]
 pub enum Outcome {
-    /// Always on time: when the first step may start, and start and end of each.
-    Proved(Window, Vec<(Window, Window)>, Orders),
+    /// Always on time, with an order fixed beforehand of who has shared kit and hands first.
+    Proved(Box<Way>),
+    /// Always on time: when the first step may start, and start and end of each. Who is done first goes first, or whatever
+    /// else then leaves everything on time.
+    Played(Window, Vec<(Window, Window)>),
     IfLucky(Vec<(Window, Window)>),
     Never,
     Unknown,
-}
-
-/// Whether it is fixed beforehand who has shared kit and hands first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Orders {
-    Fixed,
-    /// Who is done first goes first, or whatever else then leaves everything on time.
-    Open,
 }
 
 /// [`solve`] with all effort there is. What neither a proof nor its opposite settles is played out, if it is small enough.
@@ -67,7 +62,7 @@ fn played(network: &Network) -> Option<Outcome> {
         Verdict::Always(book) => {
             let windows = book.windows()?;
             let start = windows.iter().map(|window| window.0).min_by_key(|start| start.earliest)?;
-            Outcome::Proved(start, windows, Orders::Open)
+            Outcome::Played(start, windows)
         }
         Verdict::IfLucky(windows) => Outcome::IfLucky(windows),
         Verdict::Never => Outcome::Never,
@@ -76,20 +71,17 @@ fn played(network: &Network) -> Option<Outcome> {
 
 /// Looks for a proof, and where there is none for the opposite.
 pub fn solve(network: &Network, effort: Effort) -> Outcome {
-    if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
+    if !is_tried(network) {
         return Outcome::Unknown;
     }
-    let exact = match Model::new(network, Nature::Decides) {
+    let searched = searched(network, effort, |search, found| match found {
+        Found::Yes => Err(search.way()),
+        Found::No | Found::GaveUp => Ok(search.is_exact()),
+    });
+    let exact = match searched {
         Err(cautious) => !cautious,
-        Ok(model) => {
-            let (search, found) = Search::tried(&model, effort);
-            if found == Found::Yes {
-                return search.way().map_or(Outcome::Unknown, |way| {
-                    Outcome::Proved(way.start(), way.windows(), Orders::Fixed)
-                });
-            }
-            search.is_exact()
-        }
+        Ok(Err(way)) => return way.map_or(Outcome::Unknown, |way| Outcome::Proved(Box::new(way))),
+        Ok(Ok(exact)) => exact,
     };
     let Ok(kind) = Model::new(network, Nature::Kind) else { return Outcome::Never };
     let (hope, found) = Search::tried(&kind, effort);
@@ -108,12 +100,25 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
 /// Whether it is proved to be always on time, and what it cost to find out in small steps; nothing is said of
 /// what is not proved.
 pub fn proves(network: &Network, effort: Effort) -> (bool, u64) {
-    if network.steps.is_empty() || network.steps.len() > MOST_STEPS {
+    if !is_tried(network) {
         return (false, 0);
     }
-    let Ok(model) = Model::new(network, Nature::Decides) else { return (false, 0) };
+    searched(network, effort, |search, found| (found == Found::Yes, search.cost())).unwrap_or((false, 0))
+}
+
+fn is_tried(network: &Network) -> bool {
+    (1..=MOST_STEPS).contains(&network.steps.len())
+}
+
+/// Looks for a proof, and reads off what was found; if something has no time at all, whether that may be for too much caution.
+fn searched<T>(
+    network: &Network,
+    effort: Effort,
+    read: impl FnOnce(&Search<'_>, Found) -> T,
+) -> Result<T, bool> {
+    let model = Model::new(network, Nature::Decides)?;
     let (search, found) = Search::tried(&model, effort);
-    (found == Found::Yes, search.cost())
+    Ok(read(&search, found))
 }
 
 /// How to play it so that it is always on time, where that is proved.
@@ -124,14 +129,8 @@ pub fn strategy_of(network: &Network, effort: Effort) -> Option<Strategy> {
 
 /// As [`strategy_of`], with the orders fixed beforehand.
 fn ordered(network: &Network, effort: Effort) -> Option<Strategy> {
-    way_of(network, effort)?.strategy()
-}
-
-/// The way behind [`Outcome::Proved`], to ask more of it.
-pub fn way_of(network: &Network, effort: Effort) -> Option<Way> {
-    let model = Model::new(network, Nature::Decides).ok()?;
-    let (search, found) = Search::tried(&model, effort);
-    if found == Found::Yes { search.way() } else { None }
+    let way = |search: &Search<'_>, found| if found == Found::Yes { search.way() } else { None };
+    searched(network, effort, way).ok()??.strategy()
 }
 
 /// The last minute up to `latest` at which a step may end so that there is a way if nature is on the cook's side; as far

@@ -239,7 +239,7 @@ fn solve(built: &Built) -> Solution {
             windows: Vec::new(),
             kind: Windows::OneWay,
             order_open: false,
-            sets: None,
+            basis: None,
         };
     }
     match built.untimed.last() {

@@ -4,7 +4,7 @@ use std::cell::Cell;
 
 use super::chain::{self, Sets};
 use super::clock::Minute;
-use super::lines::{self, Effort, Orders, Outcome};
+use super::lines::{self, Effort, Outcome, Way};
 use super::network::{Lasts, Network, Step};
 use super::sets::Set;
 use super::timeline::{OnTime, Window, Windows};
@@ -20,8 +20,27 @@ pub struct Solution {
     pub kind: Windows,
     /// Who has shared kit and hands first is decided as it goes.
     pub order_open: bool,
-    /// The sets behind the verdict, where the network is one line.
-    pub sets: Option<Sets>,
+    /// `None` where nothing is known but the windows.
+    pub basis: Option<Basis>,
+}
+
+/// What a verdict was found with, to ask more of it.
+#[derive(Debug, Clone)]
+pub enum Basis {
+    /// Of one line, whatever the verdict.
+    Line(Sets),
+    /// Of several that are always on time.
+    Lines(Box<Way>),
+}
+
+impl Solution {
+    /// Of one line.
+    pub fn sets(&self) -> Option<&Sets> {
+        match &self.basis {
+            Some(Basis::Line(sets)) => Some(sets),
+            Some(Basis::Lines(_)) | None => None,
+        }
+    }
 }
 
 /// The verdict alone; on several lines with no more effort than this.
@@ -29,7 +48,7 @@ pub fn verdict(network: &Network, effort: Effort) -> OnTime {
     match chain::solve(network) {
         Some(sets) => verdict_of(&sets),
         None => match lines::solve(network, effort) {
-            Outcome::Proved(..) => OnTime::Always,
+            Outcome::Proved(_) | Outcome::Played(..) => OnTime::Always,
             Outcome::IfLucky(_) => OnTime::IfLucky,
             Outcome::Never => OnTime::Never,
             Outcome::Unknown => OnTime::NotProved,
@@ -88,7 +107,7 @@ pub fn solve(network: &Network) -> Solution {
                 windows,
                 kind: Windows::OneWay,
                 order_open: false,
-                sets: Some(sets),
+                basis: Some(Basis::Line(sets)),
             };
         }
     };
@@ -96,22 +115,28 @@ pub fn solve(network: &Network) -> Solution {
     let awaited = network.steps.iter().any(|step| chain::guests_of(step).is_some());
     let kind = if awaited { Windows::Bounds } else { Windows::Exact };
     let start = windows.first().map(|first| first.0);
-    Solution { on_time, start, windows, kind, order_open: false, sets: Some(sets) }
+    Solution { on_time, start, windows, kind, order_open: false, basis: Some(Basis::Line(sets)) }
 }
 
 /// Of several lines.
 pub fn several(network: &Network) -> Solution {
-    let outcome = lines::settle(network);
-    let order_open = matches!(outcome, Outcome::Proved(.., Orders::Open));
-    let (on_time, start, windows) = match outcome {
-        Outcome::Proved(start, windows, _) => (OnTime::Always, Some(start), windows),
-        Outcome::IfLucky(windows) => (OnTime::IfLucky, None, windows),
-        Outcome::Never => (OnTime::Never, None, nominal(network)),
-        Outcome::Unknown => (OnTime::NotProved, None, nominal(network)),
+    let found = |on_time, start, windows| {
+        let promised = matches!(on_time, OnTime::Always | OnTime::IfLucky);
+        let kind = if promised { Windows::Bounds } else { Windows::OneWay };
+        Solution { on_time, start, windows, kind, order_open: false, basis: None }
     };
-    let promised = matches!(on_time, OnTime::Always | OnTime::IfLucky);
-    let kind = if promised { Windows::Bounds } else { Windows::OneWay };
-    Solution { on_time, start, windows, kind, order_open, sets: None }
+    match lines::settle(network) {
+        Outcome::Proved(way) => {
+            let proved = found(OnTime::Always, Some(way.start()), way.windows());
+            Solution { basis: Some(Basis::Lines(way)), ..proved }
+        }
+        Outcome::Played(start, windows) => {
+            Solution { order_open: true, ..found(OnTime::Always, Some(start), windows) }
+        }
+        Outcome::IfLucky(windows) => found(OnTime::IfLucky, None, windows),
+        Outcome::Never => found(OnTime::Never, None, nominal(network)),
+        Outcome::Unknown => found(OnTime::NotProved, None, nominal(network)),
+    }
 }
 
 fn verdict_of(sets: &Sets) -> OnTime {

@@ -25,7 +25,7 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
         OnTime::NotProved => Code::TimingNotProved,
     };
     let network = &built.network;
-    let culprit = solution.sets.as_ref().and_then(|sets| sets.lost);
+    let culprit = solution.sets().and_then(|sets| sets.lost);
     let purse = Purse::of(network);
     let mut cures = cures(network, &purse);
     cures.truncate(OFFERED);
@@ -36,7 +36,7 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
         Code::OnTimeIfLucky => say!["This cook is on time only with luck: "],
         _ => say!["That this cook is always on time cannot be proved: "],
     };
-    match (culprit, &solution.sets) {
+    match (culprit, solution.sets()) {
         (Some(step), Some(sets)) => explain(&mut message, built, sets, step, phase),
         _ => clash::explain(&mut message, cook, network, solution.on_time),
     }

@@ -7,13 +7,13 @@ use crate::text::Spanned;
 use crate::timing::Options;
 use crate::timing::clock::Minute;
 use crate::timing::kitchen::Kitchen;
-use crate::timing::lines::{self, Effort, Strategy};
+use crate::timing::lines::{Effort, Strategy};
 use crate::timing::network::Serving;
 use crate::timing::outlook::{Outlook, outlook};
 use crate::timing::plan::{self, Alone, alone, serving_lines, timeline};
 use crate::timing::progress::{self, Progress};
 use crate::timing::sets::{FAR, Set};
-use crate::timing::solution::{self, Solution};
+use crate::timing::solution::{self, Basis, Solution};
 use crate::timing::timeline::{OnTime, Timeline, Window, Windows};
 
 /// The plan of a menu.
@@ -103,8 +103,8 @@ pub fn menu_strategy(dishes: &[Dish<'_>], options: &[Options]) -> Option<(Strate
         dishes.iter().zip(options).map(|(dish, own)| alone(dish.cook, dish.ledger, own)).collect();
     let all: Vec<usize> = (0..dishes.len()).collect();
     let meal = Meal::of(dishes, &each, &all);
-    let strategy = lines::way_of(&meal.network, Effort::WHOLE)?.strategy()?;
-    Some((strategy, meal.dishes.iter().map(|&(_, first)| first).collect()))
+    let Some(Basis::Lines(way)) = solution::several(&meal.network).basis else { return None };
+    Some((way.strategy()?, meal.dishes.iter().map(|&(_, first)| first).collect()))
 }
 
 /// Where now is for all dishes, if anything is said of what has happened in one.
@@ -174,7 +174,7 @@ fn spread(found: &Solution, meal: &Meal<'_>, each: &mut [Alone]) {
             all => [all, dish.solution.on_time].into_iter().max_by_key(|one| rank(*one)).unwrap_or(all),
         };
         dish.solution =
-            Solution { on_time, start, windows, kind: found.kind, order_open: found.order_open, sets: None };
+            Solution { on_time, start, windows, kind: found.kind, order_open: found.order_open, basis: None };
     }
 }
 

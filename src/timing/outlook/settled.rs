@@ -1,42 +1,25 @@
 //! The plan that is shown, to ask more of it.
 
-use crate::timing::chain::{self, Sets};
+use crate::timing::chain;
 use crate::timing::clock::Minute;
-use crate::timing::lines::{self, Effort, Way};
 use crate::timing::network::{Lasts, Network, Serving, Step};
 use crate::timing::sets::Set;
-use crate::timing::solution::{self, Solution};
+use crate::timing::solution::{self, Basis, Solution};
 use crate::timing::timeline::{OnTime, Window};
 
 /// A plan that is proved, or the best one line that needs luck.
 pub struct Settled<'n> {
     pub network: &'n Network,
     pub plan: &'n Solution,
-    found: FoundWith<'n>,
-}
-
-/// What the plan was found with.
-enum FoundWith<'n> {
-    Line(&'n Sets),
-    Lines(Box<Way>),
+    basis: &'n Basis,
 }
 
 impl<'n> Settled<'n> {
     /// `None` where nothing more is known than the windows.
     pub fn of(network: &'n Network, plan: &'n Solution) -> Option<Self> {
-        let found = match &plan.sets {
-            Some(sets) => FoundWith::Line(sets),
-            None if plan.on_time == OnTime::Always => {
-                let way = lines::way_of(network, Effort::WHOLE)?;
-                // Nothing is said of another plan than the one that is shown.
-                if way.windows() != plan.windows {
-                    return None;
-                }
-                FoundWith::Lines(Box::new(way))
-            }
-            None => return None,
-        };
-        Some(Self { network, plan, found })
+        let basis = plan.basis.as_ref()?;
+        let asked = matches!(basis, Basis::Line(_)) || plan.on_time == OnTime::Always;
+        asked.then_some(Self { network, plan, basis })
     }
 
     /// The shortest and the longest that nature takes for a step: at a look, where she ends at one.
@@ -49,9 +32,9 @@ impl<'n> Settled<'n> {
     /// Start and end of each step if one starts by the plan, and lasts just so long. `None` where that is not always on
     /// time.
     pub fn if_lasting(&self, step: usize, length: Minute) -> Option<Vec<(Window, Window)>> {
-        let sets = match &self.found {
-            FoundWith::Lines(way) => return way.if_lasting(step, length),
-            FoundWith::Line(sets) => sets,
+        let sets = match self.basis {
+            Basis::Lines(way) => return way.if_lasting(step, length),
+            Basis::Line(sets) => sets,
         };
         let mut tried = self.network.clone();
         for (step, (start, _)) in tried.steps.iter_mut().zip(&self.plan.windows).take(step + 1) {
@@ -63,9 +46,9 @@ impl<'n> Settled<'n> {
 
     /// Start and end of each step after one that lasts longer than its range, by all that it may spare, or by nothing.
     pub fn if_longer(&self, step: usize, spare: Minute, by: Minute) -> Option<Vec<(Window, Window)>> {
-        let sets = match &self.found {
-            FoundWith::Lines(way) => return way.if_longer(self.network, step, by, spare),
-            FoundWith::Line(sets) => sets,
+        let sets = match self.basis {
+            Basis::Lines(way) => return way.if_longer(self.network, step, by, spare),
+            Basis::Line(sets) => sets,
         };
         let mut tried = self.network.clone();
         let over = self.plan.windows[step].1.latest + by;
@@ -79,9 +62,9 @@ impl<'n> Settled<'n> {
     /// How much longer than its range a step may last so that all is still always on time. `network` may be one whose later
     /// steps may be shorter.
     pub fn spare(&self, network: &Network, step: usize) -> Option<Minute> {
-        match &self.found {
-            FoundWith::Lines(way) => way.spare(network, step),
-            FoundWith::Line(_) => {
+        match self.basis {
+            Basis::Lines(way) => way.spare(network, step),
+            Basis::Line(_) => {
                 let longest = self.plan.windows[step].1.latest;
                 self.may_end(network, step).map(|last| last - longest).filter(|spare| *spare >= 0)
             }
@@ -90,7 +73,7 @@ impl<'n> Settled<'n> {
 
     /// The last minute at which a step of one line may be over so that the rest is still always on time.
     pub fn may_end(&self, network: &Network, step: usize) -> Option<Minute> {
-        let FoundWith::Line(sets) = &self.found else { return None };
+        let Basis::Line(sets) = self.basis else { return None };
         let (start, end) = self.plan.windows[step];
         let changed;
         let always = match std::ptr::eq(network, self.network) {
@@ -110,7 +93,7 @@ impl<'n> Settled<'n> {
     /// The last end of a step of one line after which everything may still be on time, if all goes well; and whether it is
     /// sleep alone that leaves no later one.
     pub fn last_hope(&self, step: usize) -> Option<(Minute, bool)> {
-        let FoundWith::Line(_) = &self.found else { return None };
+        let Basis::Line(_) = self.basis else { return None };
         let mut kind = self.network.clone();
         for step in &mut kind.steps {
             if let Lasts::Nature { low, high, .. } = step.lasts {
