@@ -1,7 +1,7 @@
 //! A description that swallowed a fact for want of a comma.
 
 use super::explain::clip;
-use super::forms::keyword;
+use super::forms::is_clause_word;
 use super::pieces::words;
 use super::reader::{Base, LineRead, read_clause};
 use super::tree::{ClauseKind, HeadKind};
@@ -57,7 +57,7 @@ pub fn comma_missing(before: &str, tail: &str, span: Span) -> Finding {
 /// Could these last words of a description be a clause of its block?
 fn ends_as_clause(tail: &str, belongs: fn(&ClauseKind) -> bool, base: Base) -> bool {
     let first = words(tail).next().map_or("", |(_, word)| word).to_lowercase();
-    keyword(&first).is_some()
+    is_clause_word(&first)
         && read_clause(tail, base).is_some_and(|clause| !is_common(&clause.kind) && belongs(&clause.kind))
 }
 

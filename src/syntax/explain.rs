@@ -4,7 +4,7 @@
 //! compared with what it could have been.
 
 use super::comma::{comma_missing, is_common};
-use super::forms::{keyword, nearest};
+use super::forms::{is_clause_word, keyword, nearest};
 use super::habits;
 use super::heads::{bad_head, headless, is_block_word, is_like_head};
 use super::pieces::{decimal_comma, pieces, unclosed_quote, words};
@@ -158,7 +158,7 @@ struct Guess {
 fn corrected(piece: &str) -> Option<String> {
     let (_, typed) = words(piece).next()?;
     let first = typed.to_lowercase();
-    let (near, _) = nearest(&first).filter(|_| keyword(&first).is_none())?;
+    let (near, _) = nearest(&first).filter(|_| !is_clause_word(&first))?;
     let corrected = format!("{near}{}", piece.get(typed.len()..)?);
     reads_as_clause(&corrected).then_some(corrected)
 }

@@ -1,7 +1,7 @@
 //! What to say of a line that should open a block and does not read as its first line.
 
 use super::explain::clip;
-use super::forms::{BLOCKS, keyword};
+use super::forms::{self, BLOCKS};
 use super::pieces::words;
 use super::reader::{reads_as_clause, reads_as_head};
 use crate::cook::Purpose;
@@ -12,7 +12,7 @@ use crate::text::Span;
 /// Does a line that starts with `word` end the block before it? (`cook` only before a quote.)
 pub fn is_block_word(word: &str, line: &str) -> bool {
     let word = word.trim_end_matches(':');
-    let known = BLOCKS.iter().any(|(block, _)| block.eq_ignore_ascii_case(word));
+    let known = BLOCKS.iter().any(|form| form.word.eq_ignore_ascii_case(word));
     if !word.eq_ignore_ascii_case("cook") {
         return known;
     }
@@ -26,7 +26,8 @@ pub fn is_like_head(line: &str) -> bool {
     let start: Vec<&str> = words(line).map(|(_, word)| word).take(3).collect();
     let first = start.first().copied().unwrap_or("");
     let is = |nth: usize| start.get(nth).is_some_and(|word| word.eq_ignore_ascii_case("is"));
-    let headed = (is(1) || is(2)) && keyword(&first.to_lowercase()).is_none() && !is_block_word(first, line);
+    let headed =
+        (is(1) || is(2)) && !forms::is_clause_word(&first.to_lowercase()) && !is_block_word(first, line);
     headed || step_name(line).is_some()
 }
 
@@ -52,12 +53,12 @@ fn step_name(line: &str) -> Option<String> {
 fn kind_of(words: &[&str]) -> &'static str {
     let first = words.first().map_or(String::new(), |word| word.to_lowercase());
     let last = words.last().copied().unwrap_or("");
-    let near = BLOCKS.iter().find(|(block, _)| first.len() < 20 && strsim::osa_distance(block, &first) <= 1);
+    let near = BLOCKS.iter().find(|form| first.len() < 20 && strsim::osa_distance(form.word, &first) <= 1);
     let is_purpose = |purpose: &Purpose| {
         purpose.words().rsplit(' ').next().is_some_and(|known| known.eq_ignore_ascii_case(last))
     };
     match near {
-        Some((block, _)) => block,
+        Some(form) => form.word,
         None if Purpose::WRITTEN.iter().any(is_purpose) => "phase",
         None => "food",
     }
@@ -104,7 +105,7 @@ fn small_name(piece: &str) -> Option<(&str, String)> {
 pub fn bad_head(word: &str, piece: &str, span: Span) -> Finding {
     let rest = piece.get(word.len()..).unwrap_or("").trim();
     let word = word.trim_end_matches(':').to_lowercase();
-    let example = BLOCKS.iter().find(|(block, _)| *block == word).map_or("", |(_, example)| example);
+    let example = forms::block(&word).unwrap_or_default();
     let named = matches!(word.as_str(), "food" | "ingredient" | "kit" | "phase");
     let (message, remedy) = if word == "serve" && rest.to_lowercase().starts_with("at ") {
         (

@@ -6,7 +6,7 @@
 mod comma;
 mod explain;
 mod format;
-mod forms;
+pub mod forms;
 mod habits;
 mod heads;
 mod parse;
@@ -19,5 +19,5 @@ pub use format::format;
 pub use parse::{LONGEST_LINE, parse};
 pub use tree::{
     Bound, Checked, Clause, ClauseKind, Draw, DrawPart, Figure, Head, HeadKind, Line, LineKind, Measure,
-    MomentWords, Nearness, Test, Tree, WhenWords,
+    MomentWords, Nearness, Said, Test, Tree, WhenWords,
 };

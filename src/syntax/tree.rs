@@ -3,11 +3,13 @@
 //! Figures are read as numbers; whether a unit exists and fits is for the next stage to say.
 
 mod clause;
+mod parts;
 mod words;
 
 use std::ops::Range;
 
 pub use clause::{Bound, Checked, Clause, ClauseKind, Nearness, Test};
+pub use parts::Said;
 pub use words::{Draw, DrawPart, Figure, Measure, MomentWords, WhenWords};
 
 use crate::text::{FileId, Span};

@@ -6,6 +6,7 @@ mod common;
 mod blocks;
 mod descriptions;
 mod figures;
+mod forms;
 mod lines;
 mod names;
 mod phases;
