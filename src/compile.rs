@@ -17,6 +17,7 @@ use std::collections::BTreeSet;
 
 use crate::carried::{self, Opened};
 use crate::cook::{Cook, Document, Happened};
+use crate::cures::Found;
 use crate::findings::{Code, Finding, Severity, Stage};
 use crate::heat::Curves;
 use crate::ledger::Ledger;
@@ -34,6 +35,8 @@ pub struct Options {
     pub rules: Option<String>,
     /// The people to scale the cook to.
     pub serves: Option<u32>,
+    /// Only what a file declares is judged: nothing is predicted and nothing planned, which takes the time.
+    pub declared_only: bool,
     /// The curves are not shown, and left out: findings and the plan need only the ends of phases.
     pub outline: bool,
     /// Changes that would cure a finding are tried, each by compiling again, and told in its remedy.
@@ -181,9 +184,15 @@ struct Main {
 fn compile_text(files: &dyn Files, main: Main, options: &Options) -> Compiled {
     let mut compiled = plainly(files, main, options);
     if options.cures {
-        changed::cure(&mut compiled, files, options);
+        let found = cures(&compiled, files, options);
+        compiled.cure(found);
     }
     compiled
+}
+
+/// Tries changes that would cure what was found in a text; `files` and `options` are those that it was compiled with.
+pub fn cures(compiled: &Compiled, files: &dyn Files, options: &Options) -> Vec<Found> {
+    changed::cures(compiled, files, options)
 }
 
 /// All stages but the one that tries changes.
@@ -240,6 +249,15 @@ impl Compiled {
             None => {}
         }
         self.document = document;
+    }
+
+    /// Puts down the cures of what was found.
+    pub fn cure(&mut self, found: Vec<Found>) {
+        for found in found {
+            let Some(finding) = self.findings.get_mut(found.finding) else { continue };
+            finding.remedy = std::mem::take(&mut finding.remedy).followed_by(found.tried);
+            finding.cure = Some(found.cure);
+        }
     }
 
     /// Drops what was said before: a fault in shared kit is found again by every cook that uses it.

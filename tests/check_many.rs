@@ -8,7 +8,8 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
 use common::draws;
-use dwell::cli::files::{Folder, Named, named};
+use dwell::cli::files::{Named, named};
+use dwell::folder::Folder;
 use dwell::compile::{Compiled, Options, compile};
 use dwell::output::human::{self, Layout};
 use dwell::output::json;

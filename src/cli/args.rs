@@ -69,6 +69,8 @@ pub enum Command {
     Kit(KitTable),
     /// Write a first file that checks clean
     New(New),
+    /// Serve an editor over the language-server protocol on standard input and output
+    Lsp,
     /// Completions for a shell
     Completions {
         #[arg(value_enum)]

@@ -4,11 +4,12 @@ use std::io::{IsTerminal, Read};
 use std::path::Path;
 
 use super::args::{Colour, Compiling};
-use super::files::{self, Folder, Named, STANDARD_INPUT};
+use super::files::{Named, STANDARD_INPUT};
 use super::reference::unknown_rules;
 use super::{Unusable, out};
 use crate::compile::{self, Compiled, Readings};
 use crate::cook::When;
+use crate::folder::{self, Folder};
 use crate::output::human::{self, Layout};
 use crate::quantity::Scale;
 use crate::tables::RuleSets;
@@ -29,14 +30,14 @@ pub struct Opened {
 pub fn open(named: &Named, root: Option<&Path>) -> Result<Opened, Unusable> {
     match named {
         Named::StandardInput => {
-            let bytes = files::read_all(std::io::stdin().lock().by_ref())
+            let bytes = folder::read_all(std::io::stdin().lock().by_ref())
                 .map_err(|why| format!("standard input could not be read: {why}"))?;
             let folder = Folder::new(root.unwrap_or(Path::new(".")))?;
             Ok(Opened { shown: STANDARD_INPUT.into(), bytes, folder })
         }
         Named::File { path, folder, found } => {
             let shown = path.to_string_lossy().into_owned();
-            let bytes = files::read_file(path).map_err(|problem| match problem {
+            let bytes = folder::read_file(path).map_err(|problem| match problem {
                 FileProblem::Missing => format!("{shown}: there is no such file or folder"),
                 FileProblem::Outside => format!("{shown}: the file lies outside the folder"),
                 FileProblem::Unreadable(why) => format!("{shown}: the file could not be read: {why}"),
@@ -85,6 +86,7 @@ pub fn compile(named: &Named, options: &Compiling, asked: &Asked) -> Result<Comp
     let wanted = compile::Options {
         rules: options.rules.clone(),
         serves: options.serves,
+        declared_only: false,
         outline: !asked.curves,
         cures: asked.cures,
         readings: asked.readings.clone(),

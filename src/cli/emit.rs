@@ -11,6 +11,7 @@ use super::{Outcome, Status, Unusable, cooks, files, out};
 use crate::compile::{Compiled, CompiledCook, Readings};
 use crate::cook::{Happened, When};
 use crate::findings::{Severity, Text};
+use crate::folder;
 use crate::heat::Curves;
 use crate::output::{
     buy as buying, cautions, clean, curve as curves, escape, export as exporting, prep as prepping,
@@ -127,7 +128,7 @@ fn readings(typed: &Probe, food: Option<&str>, phases: bool) -> Result<Readings,
 /// A log as it is called, and its bytes.
 pub fn log_bytes(path: &Path) -> Result<(String, Vec<u8>), Unusable> {
     let shown = path.to_string_lossy().into_owned();
-    match files::read_file(path) {
+    match folder::read_file(path) {
         Ok(bytes) => Ok((shown, bytes)),
         Err(FileProblem::Missing) => Err(Unusable(format!("{shown}: there is no such file"))),
         Err(FileProblem::Outside) => Err(Unusable(format!("{shown}: the file lies outside the folder"))),

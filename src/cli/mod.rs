@@ -8,6 +8,7 @@ mod cooks;
 mod emit;
 pub mod files;
 mod fmt;
+mod lsp;
 mod new;
 mod out;
 mod probe;
@@ -81,6 +82,7 @@ fn command(cli: &Cli) -> Outcome {
         Command::Foods(table) => reference::foods(table),
         Command::Kit(table) => reference::kit(table),
         Command::New(new) => new::run(new),
+        Command::Lsp => lsp::run(),
         Command::Completions { shell } => {
             let mut script = Vec::new();
             clap_complete::generate(*shell, &mut Cli::command(), "dwell", &mut script);

@@ -1,10 +1,11 @@
 //! `dwell probe`.
 
 use super::args::{Colour, ProbeFormat, Probing};
-use super::{Outcome, Status, Unusable, cooks, emit, files, out};
+use super::{Outcome, Status, Unusable, cooks, emit, out};
 use crate::compile;
 use crate::cook::Happened;
 use crate::findings::{Severity, Text};
+use crate::folder;
 use crate::output::{clean, probe as probing};
 use crate::quantity::Scale;
 use crate::resolve;
@@ -69,6 +70,6 @@ fn bytes(args: &Probing) -> Result<Vec<u8>, Unusable> {
     if args.file.as_os_str() == "-" {
         return Err(Unusable("the cook and the log cannot both be on standard input".into()));
     }
-    files::read_all(std::io::stdin().lock())
+    folder::read_all(std::io::stdin().lock())
         .map_err(|why| Unusable(format!("standard input could not be read: {why}")))
 }

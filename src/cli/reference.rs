@@ -4,10 +4,10 @@ use std::borrow::Cow;
 use std::path::Path;
 
 use super::args::{Explain, Format, KitTable, Table};
-use super::files::Folder;
 use super::{Outcome, Status, Unusable, out};
 use crate::compile;
 use crate::findings::{ALL, Code};
+use crate::folder::Folder;
 use crate::output::{explain as pages, rules as rule_pages, tables};
 use crate::quantity::Scale;
 use crate::tables::{RuleSets, Tables};

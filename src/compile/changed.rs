@@ -1,14 +1,14 @@
 //! Compiles a file with another text, for cures to be tried.
 
 use super::{Compiled, Main, Options, plainly};
-use crate::cures::{self, Said};
+use crate::cures::{self, Found, Said};
 use crate::text::{FileProblem, Files, Source};
 use crate::timing;
 
-/// Puts down the cures of what was found.
-pub fn cure(compiled: &mut Compiled, files: &dyn Files, options: &Options) {
+/// Cures of what was found.
+pub fn cures(compiled: &Compiled, files: &dyn Files, options: &Options) -> Vec<Found> {
     if compiled.findings.is_empty() || !compiled.understood() {
-        return;
+        return Vec::new();
     }
     let said = said(compiled);
     let timing = timing::Options { outlook: false, ..options.timing.clone() };
@@ -21,12 +21,7 @@ pub fn cure(compiled: &mut Compiled, files: &dyn Files, options: &Options) {
         self::said(&plainly(&changed, main, &options))
     };
     let cooks: Vec<_> = compiled.cooks().iter().map(|worked| worked.cook).collect();
-    let found = cures::find(&cooks, &compiled.sources, &said, &again);
-    for found in found {
-        let finding = &mut compiled.findings[found.finding];
-        finding.remedy = std::mem::take(&mut finding.remedy).followed_by(found.tried);
-        finding.cure = Some(found.cure);
-    }
+    cures::find(&cooks, &compiled.sources, &said, &again)
 }
 
 fn said(compiled: &Compiled) -> Said {

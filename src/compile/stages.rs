@@ -42,7 +42,7 @@ impl Work<'_> {
             let people = self.options.serves.or(dish.serves);
             all.push(self.judged(&mut dish.cook, people, rules.as_ref(), timing, findings));
         }
-        let planned = self.understood && all.iter().all(|judged| judged.planned);
+        let planned = self.is_predicted() && all.iter().all(|judged| judged.planned);
         let whole = planned.then(|| {
             let planned = planned_together(menu, &all, &timing);
             let mut whole = planned.whole;
@@ -73,7 +73,7 @@ impl Work<'_> {
         all: &mut Vec<Finding>,
     ) -> Worked {
         let mut judged = self.judged(cook, people, menu_rules, timing, all);
-        if self.understood && judged.planned {
+        if self.is_predicted() && judged.planned {
             let (mut timeline, found) = planned(cook, &judged.worked, timing);
             judged.live(cook, &timeline);
             timeline.overruns = spared::offered(cook, &judged.worked, &timeline);
@@ -119,14 +119,14 @@ impl Work<'_> {
         findings.extend(assumed.filter(|_| !lost));
         // The phase that cooks it may be the one that could not be read.
         let phase_lost = all.iter().any(|other| other.code == Code::BlockUnreadable);
-        let predicted = match self.understood {
+        let predicted = match self.is_predicted() {
             true => self.predicted(cook, &ledger, timing),
             false => heat::Prediction::default(),
         };
         let curves = predicted.curves;
         findings.extend(predicted.findings);
         let (mut judged, mut deadlines) = (Vec::new(), Vec::new());
-        let mut at_worst = match self.understood && !self.is_read() {
+        let mut at_worst = match self.is_predicted() && !self.is_read() {
             true => choices::judged_at_worst(cook, &ledger, &sets).into_iter(),
             false => Vec::new().into_iter(),
         };
@@ -157,8 +157,17 @@ impl Work<'_> {
             findings.retain(|finding| finding.severity != Severity::Note);
         }
         allow::apply(cook, &mut findings);
+        if self.options.declared_only {
+            // What is allowed may be what only a prediction shows.
+            findings.retain(|finding| finding.code != Code::AllowUnused);
+        }
         all.append(&mut findings);
         worked
+    }
+
+    /// What the file declares is run through heat and time.
+    fn is_predicted(&self) -> bool {
+        self.understood && !self.options.declared_only
     }
 
     /// A probe is in the food: it is under way, and shows what was chosen.

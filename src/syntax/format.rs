@@ -9,16 +9,25 @@ use crate::text::{is_invisible, plain_blanks};
 /// The file in canonical layout, ending in one newline. Formatting twice gives the same.
 pub fn format(tree: &Tree, text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 64);
+    for line in laid_out(tree, text).into_iter().flatten() {
+        out.push_str(&line);
+        out.push('\n');
+    }
+    out
+}
+
+/// Each line in canonical layout, without what ends it; `None` for one that is left out.
+pub fn laid_out(tree: &Tree, text: &str) -> Vec<Option<String>> {
+    let mut all: Vec<Option<String>> = Vec::with_capacity(tree.lines.len());
     let mut blank_before = true;
     // The one-line blocks right below a menu's title are set in, like its clauses.
     let mut below_menu = false;
     for line in &tree.lines {
         let content = text.get(line.span.range()).unwrap_or("");
+        let mut out = String::with_capacity(content.len() + 2);
         match &line.kind {
             LineKind::Blank if line.comment.is_none() => {
-                if !blank_before {
-                    out.push('\n');
-                }
+                all.push((!blank_before).then(String::new));
                 blank_before = true;
                 below_menu = false;
                 continue;
@@ -49,13 +58,14 @@ pub fn format(tree: &Tree, text: &str) -> String {
                 }
             }
         }
-        out.push('\n');
+        all.push(Some(out));
         blank_before = false;
     }
-    while out.ends_with("\n\n") {
-        out.pop();
+    // Blanks at the end part it from nothing.
+    for line in all.iter_mut().rev().take_while(|line| line.as_ref().is_none_or(String::is_empty)) {
+        *line = None;
     }
-    out
+    all
 }
 
 /// Trims what shows as nothing.

@@ -15,7 +15,7 @@ mod plain;
 mod reader;
 mod tree;
 
-pub use format::format;
+pub use format::{format, laid_out};
 pub use parse::{LONGEST_LINE, parse};
 pub use tree::{
     Bound, Checked, Clause, ClauseKind, Draw, DrawPart, Figure, Head, HeadKind, Line, LineKind, Measure,

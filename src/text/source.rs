@@ -41,10 +41,15 @@ impl Source {
     /// Line and column of a byte offset, both from 1; columns count characters.
     pub fn line_column(&self, offset: usize) -> (usize, usize) {
         let offset = offset.min(self.text.len());
-        let line = self.line_starts().partition_point(|&start| start as usize <= offset).max(1);
+        let line = self.line_of(offset);
         let start = self.line_starts()[line - 1] as usize;
         let column = self.text.get(start..offset).map_or(0, |before| before.chars().count());
         (line, column + 1)
+    }
+
+    /// The line that a byte offset lies in, from 1.
+    pub fn line_of(&self, offset: usize) -> usize {
+        self.line_starts().partition_point(|&start| start as usize <= offset).max(1)
     }
 
     /// Byte range of line `line` (from 1), with its end-of-line bytes.

@@ -1,0 +1,27 @@
+//! What an editor asks about a text, as pure functions: no protocol, no files, and no places but byte offsets and spans.
+
+mod format;
+
+pub use format::{format, format_range};
+
+use crate::compile::Compiled;
+use crate::syntax::Tree;
+use crate::text::{FileId, Source};
+
+/// One file as it is being written, and what is known of it.
+#[derive(Debug, Clone, Copy)]
+pub struct View<'v> {
+    pub tree: &'v Tree,
+    pub compiled: &'v Compiled,
+    pub file: FileId,
+}
+
+impl<'v> View<'v> {
+    pub fn source(&self) -> &'v Source {
+        self.compiled.sources.get(self.file)
+    }
+
+    pub fn text(&self) -> &'v str {
+        &self.source().text
+    }
+}

@@ -1,0 +1,101 @@
+//! Checks: what a file declares at once, and what follows from it on a thread of its own, which gives up as soon as nobody
+//! wants its result.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::Arc;
+use std::thread;
+
+use crossbeam_channel::{Receiver, Sender, unbounded};
+
+use super::documents::Checked;
+use super::overlay::Overlay;
+use crate::compile::{self, Compiled, Options};
+use crate::cures::Found;
+use crate::stop::{self, Stop};
+use crate::text::Source;
+
+/// What the main thread of a program usually has, bytes; a search for a plan goes deep.
+const STACK: usize = 8 << 20;
+
+/// What a file declares; `None` if the check failed, which is a fault of ours.
+pub fn declared(overlay: Overlay, source: &Source) -> Option<Checked> {
+    let options = Options { declared_only: true, ..Options::default() };
+    let compiled = catch_unwind(AssertUnwindSafe(|| compiled(&overlay, source, &options))).ok()?;
+    Some(Checked::new(compiled, false, overlay.asked()))
+}
+
+fn compiled(overlay: &Overlay, source: &Source, options: &Options) -> Compiled {
+    compile::compile(overlay, source.path.clone(), source.text.clone().into_bytes(), options)
+}
+
+/// A full check to be made.
+pub struct Job {
+    pub uri: String,
+    pub stop: Stop,
+    pub overlay: Overlay,
+    pub source: Arc<Source>,
+}
+
+/// What came of a full check.
+pub struct Done {
+    pub uri: String,
+    /// That of the job: once it is asked, this is of a text that is no more.
+    pub stop: Stop,
+    pub result: Outcome,
+}
+
+pub enum Outcome {
+    Planned(Arc<Checked>),
+    /// Cures of what was found there, which may take many times as long.
+    Cured(Vec<Found>),
+    /// A fault of ours.
+    Failed,
+}
+
+/// The thread that makes full checks, one after the other. It ends with this.
+pub struct Worker {
+    jobs: Sender<Job>,
+    pub done: Receiver<Done>,
+}
+
+impl Worker {
+    /// # Errors
+    /// The machine gives out no more threads.
+    pub fn start() -> std::io::Result<Self> {
+        let (jobs, todo) = unbounded();
+        let (sender, done) = unbounded();
+        let work = move || {
+            for job in todo {
+                run(job, &sender);
+            }
+        };
+        thread::Builder::new().name("dwell-check".into()).stack_size(STACK).spawn(work)?;
+        Ok(Self { jobs, done })
+    }
+
+    pub fn check(&self, job: Job) {
+        // The thread only ends with this.
+        let _ = self.jobs.send(job);
+    }
+}
+
+fn run(job: Job, done: &Sender<Done>) {
+    let Job { uri, stop, overlay, source } = job;
+    let tell = |result| {
+        // Nobody is left to hear of it where the server has ended.
+        let _ = done.send(Done { uri: uri.clone(), stop: stop.clone(), result });
+    };
+    let options = Options::default();
+    let work = || {
+        let compiled = compiled(&overlay, &source, &options);
+        let checked = Arc::new(Checked::new(compiled, true, overlay.asked()));
+        tell(Outcome::Planned(checked.clone()));
+        let cures = compile::cures(&checked.compiled, &overlay, &options);
+        // Whoever puts them down has it alone.
+        drop(checked);
+        tell(Outcome::Cured(cures));
+    };
+    if catch_unwind(AssertUnwindSafe(|| stop::unless_asked(&stop, work))).is_err() {
+        tell(Outcome::Failed);
+    }
+}

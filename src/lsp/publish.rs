@@ -1,0 +1,91 @@
+//! Findings as a client shows them, each under the file that it lies in.
+
+use std::collections::BTreeMap;
+
+use lsp_types::{
+    Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, NumberOrString, Uri,
+};
+use serde_json::json;
+use url::Url;
+
+use super::positions::Encoding;
+use crate::compile::Compiled;
+use crate::findings::{Finding, Severity, Text};
+use crate::output::clean;
+use crate::text::{FileId, Span};
+
+/// Findings by the URI of their file.
+pub type ByFile = BTreeMap<String, Vec<Diagnostic>>;
+
+/// All that was found, under every file that was read: none where there is nothing to find.
+pub fn diagnostics(compiled: &Compiled, encoding: Encoding) -> ByFile {
+    let shown = Shown { compiled, encoding };
+    let mut all = ByFile::new();
+    for source in compiled.sources.all() {
+        all.insert(uri_of(&source.path).as_str().to_owned(), Vec::new());
+    }
+    for finding in &compiled.findings {
+        let uri = uri_of(&compiled.sources.get(finding.span.file).path);
+        let diagnostics = all.entry(uri.as_str().to_owned()).or_default();
+        let diagnostic = shown.diagnostic(finding);
+        // A file that is read twice says everything twice.
+        if !diagnostics.contains(&diagnostic) {
+            diagnostics.push(diagnostic);
+        }
+    }
+    all
+}
+
+/// How a client knows a file that the compiler read.
+pub fn uri_of(path: &str) -> Uri {
+    let file = Url::from_file_path(path).ok().and_then(|url| url.as_str().parse().ok());
+    // What is no place on this machine is a URI already.
+    let other = || path.parse().ok();
+    let nameless = || "untitled:".parse().ok();
+    file.or_else(other).or_else(nameless).expect("a scheme alone is a URI")
+}
+
+struct Shown<'c> {
+    compiled: &'c Compiled,
+    encoding: Encoding,
+}
+
+impl Shown<'_> {
+    fn diagnostic(&self, finding: &Finding) -> Diagnostic {
+        let related = finding.also.iter().map(|(span, text)| DiagnosticRelatedInformation {
+            location: self.location(*span),
+            message: self.words(text),
+        });
+        let related: Vec<_> = related.collect();
+        Diagnostic {
+            range: self.location(finding.span).range,
+            severity: Some(match finding.severity {
+                Severity::Error => DiagnosticSeverity::ERROR,
+                Severity::Warning => DiagnosticSeverity::WARNING,
+                Severity::Note => DiagnosticSeverity::INFORMATION,
+            }),
+            code: Some(NumberOrString::String(finding.code.name().to_owned())),
+            source: Some("dwell".to_owned()),
+            message: format!("{}\n{}", self.words(&finding.message), self.words(&finding.remedy)),
+            related_information: (!related.is_empty()).then_some(related),
+            // What `dwell/explain` takes.
+            data: Some(json!({ "code": finding.code.name() })),
+            ..Diagnostic::default()
+        }
+    }
+
+    fn words(&self, text: &Text) -> String {
+        clean::page(&text.render(self.compiled.scale)).into_owned()
+    }
+
+    fn location(&self, span: Span) -> Location {
+        let source = self.compiled.sources.get(span.file);
+        Location::new(uri_of(&source.path), self.encoding.range(source, span.range()))
+    }
+}
+
+/// The file that a client names by this URI, among those that were read.
+pub fn file_of(compiled: &Compiled, uri: &Uri) -> Option<FileId> {
+    let at = compiled.sources.all().iter().position(|source| uri_of(&source.path) == *uri)?;
+    Some(FileId(at as u16))
+}

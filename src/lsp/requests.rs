@@ -1,0 +1,122 @@
+//! What a client may ask, a line for each: places are converted, [`editor`] is asked, and the answer converted back.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+
+use lsp_server::{ErrorCode, Request, RequestId, Response};
+use lsp_types::request::{self as ask, Request as _};
+use lsp_types::{self as lsp, Position, TextDocumentIdentifier, TextDocumentPositionParams};
+use serde_json::json;
+
+use super::positions::Encoding;
+use super::state::State;
+use crate::editor::{self, View};
+use crate::findings::Code;
+use crate::output::explain;
+use crate::text::Span;
+
+/// What this server can do, for a client to know.
+pub fn capabilities(encoding: Encoding) -> lsp::ServerCapabilities {
+    lsp::ServerCapabilities {
+        position_encoding: Some(encoding.kind()),
+        text_document_sync: Some(lsp::TextDocumentSyncCapability::Options(lsp::TextDocumentSyncOptions {
+            open_close: Some(true),
+            change: Some(lsp::TextDocumentSyncKind::INCREMENTAL),
+            ..Default::default()
+        })),
+        document_formatting_provider: Some(lsp::OneOf::Left(true)),
+        ..Default::default()
+    }
+}
+
+/// The answer to a request. A fault of ours costs this answer alone.
+pub fn answer(state: &State, request: Request) -> Response {
+    let id = request.id.clone();
+    let answered = catch_unwind(AssertUnwindSafe(|| dispatch(state, request)));
+    answered.unwrap_or_else(|_| {
+        Response::new_err(id, ErrorCode::InternalError as i32, "a fault in dwell; please report it".to_owned())
+    })
+}
+
+fn dispatch(state: &State, request: Request) -> Response {
+    let asked = Asked { state, request };
+    match asked.request.method.as_str() {
+        ask::Formatting::METHOD => asked.of::<ask::Formatting>(formatting),
+        Explain::METHOD => asked.of::<Explain>(explain_code),
+        #[cfg(test)]
+        "test/panic" => panic!("as the test wants it"),
+        unknown => {
+            let why = format!("dwell knows no {unknown}");
+            Response::new_err(asked.request.id, ErrorCode::MethodNotFound as i32, why)
+        }
+    }
+}
+
+struct Asked<'s> {
+    state: &'s State,
+    request: Request,
+}
+
+impl Asked<'_> {
+    /// Parameters in, result out.
+    fn of<R: ask::Request>(self, answer: fn(&State, R::Params) -> R::Result) -> Response {
+        let id: RequestId = self.request.id;
+        match serde_json::from_value(self.request.params) {
+            Ok(params) => Response::new_ok(id, answer(self.state, params)),
+            Err(why) => Response::new_err(id, ErrorCode::InvalidParams as i32, why.to_string()),
+        }
+    }
+}
+
+/// An open text that a request is about.
+pub struct Here<'s> {
+    pub view: View<'s>,
+    pub encoding: Encoding,
+}
+
+impl Here<'_> {
+    pub fn offset(&self, position: Position) -> usize {
+        self.encoding.offset(self.view.source(), position)
+    }
+
+    pub fn range(&self, span: Span) -> lsp::Range {
+        self.encoding.range(self.view.source(), span.range())
+    }
+}
+
+/// The text; `None` if it is not open, or could not be read.
+pub fn here<'s>(state: &'s State, text: &TextDocumentIdentifier) -> Option<Here<'s>> {
+    let view = state.document(&text.uri)?.view()?;
+    Some(Here { view, encoding: state.encoding })
+}
+
+/// The text, and the byte offset of a place in it.
+pub fn at<'s>(state: &'s State, place: &TextDocumentPositionParams) -> Option<(Here<'s>, usize)> {
+    let here = here(state, &place.text_document)?;
+    let offset = here.offset(place.position);
+    Some((here, offset))
+}
+
+fn formatting(state: &State, params: lsp::DocumentFormattingParams) -> Option<Vec<lsp::TextEdit>> {
+    let here = here(state, &params.text_document)?;
+    let edits = editor::format(&here.view);
+    Some(edits.into_iter().map(|edit| lsp::TextEdit::new(here.range(edit.span), edit.text)).collect())
+}
+
+/// `dwell/explain`: the long text of a finding, as Markdown and as plain text.
+enum Explain {}
+
+impl ask::Request for Explain {
+    type Params = ExplainParams;
+    type Result = Option<serde_json::Value>;
+    const METHOD: &'static str = "dwell/explain";
+}
+
+#[derive(serde::Serialize, serde::Deserialize)]
+struct ExplainParams {
+    code: String,
+}
+
+fn explain_code(_: &State, params: ExplainParams) -> Option<serde_json::Value> {
+    let code = Code::find(&params.code)?;
+    Some(json!({ "markdown": code.text(), "text": explain::page(code) }))
+}

@@ -1,0 +1,169 @@
+//! Everything the server knows: what is open, what was found in it, and what the client has been told.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use lsp_server::{Message, Notification};
+use lsp_types::notification::{Notification as _, PublishDiagnostics};
+use lsp_types::{ClientCapabilities, InitializeParams, PublishDiagnosticsParams, Uri};
+
+use super::check::{self, Done, Job, Outcome, Worker};
+use super::documents::{Checked, Document, path_of, texts};
+use super::overlay::Overlay;
+use super::positions::Encoding;
+use super::publish::{self, ByFile};
+use crate::folder::Folder;
+use crate::stop::Stop;
+
+pub struct State {
+    pub encoding: Encoding,
+    pub client: ClientCapabilities,
+    /// What the client wants, as it said when it connected.
+    pub settings: serde_json::Value,
+    /// The folders that it has open.
+    folders: Vec<Arc<Folder>>,
+    /// By their URIs.
+    documents: BTreeMap<String, Document>,
+    /// What was found, by the text that it was found from.
+    found: BTreeMap<String, ByFile>,
+    /// What the client shows.
+    shown: ByFile,
+    pub worker: Worker,
+}
+
+impl State {
+    pub fn new(client: InitializeParams, encoding: Encoding, worker: Worker) -> Self {
+        let named = client.workspace_folders.unwrap_or_default().into_iter().map(|folder| folder.uri);
+        #[allow(deprecated, reason = "what older clients say instead")]
+        let root = client.root_uri.filter(|_| named.len() == 0);
+        let folders = named.chain(root).filter_map(|uri| Folder::new(&path_of(&uri)?).ok().map(Arc::new));
+        Self {
+            encoding,
+            folders: folders.collect(),
+            client: client.capabilities,
+            settings: client.initialization_options.unwrap_or_default(),
+            documents: BTreeMap::new(),
+            found: BTreeMap::new(),
+            shown: BTreeMap::new(),
+            worker,
+        }
+    }
+
+    pub fn document(&self, uri: &Uri) -> Option<&Document> {
+        self.documents.get(uri.as_str())
+    }
+
+    /// Everything that is open.
+    pub fn documents(&self) -> impl Iterator<Item = &Document> {
+        self.documents.values()
+    }
+
+    pub fn open(&mut self, document: Document) {
+        let path = document.path.clone();
+        self.documents.insert(document.uri.as_str().to_owned(), document);
+        self.changed(path.as_deref());
+    }
+
+    pub fn edit(&mut self, uri: &Uri, edit: impl FnOnce(&mut Document)) {
+        let Some(document) = self.documents.get_mut(uri.as_str()) else { return };
+        edit(document);
+        let path = document.path.clone();
+        self.changed(path.as_deref());
+    }
+
+    pub fn close(&mut self, uri: &Uri) {
+        let Some(mut document) = self.documents.remove(uri.as_str()) else { return };
+        document.change();
+        self.found.remove(uri.as_str());
+        self.changed(document.path.as_deref());
+    }
+
+    /// A file has another text: what names it has to be checked again.
+    pub fn changed(&mut self, path: Option<&Path>) {
+        let Some(path) = path else { return };
+        self.documents.values_mut().filter(|document| document.names(path)).for_each(Document::change);
+    }
+
+    /// Checks what has changed: what it declares now, the rest on the other thread. Gives what to tell the client.
+    pub fn check(&mut self) -> Vec<Message> {
+        let stale: Vec<String> = self.documents.iter().filter(|(_, open)| open.stale).map(|(uri, _)| uri.clone()).collect();
+        if stale.is_empty() {
+            return self.news();
+        }
+        let open = Arc::new(texts(&self.documents));
+        for uri in stale {
+            let folder = self.documents.get(&uri).and_then(|document| self.folder_of(document));
+            let Some(document) = self.documents.get_mut(&uri) else { continue };
+            document.stale = false;
+            let overlay = || Overlay::new(folder.clone(), open.clone());
+            let checked = check::declared(overlay(), &document.source);
+            let whole = checked.as_ref().is_some_and(|checked| checked.compiled.understood());
+            document.checked = checked.map(Arc::new);
+            if whole {
+                let stop = Stop::default();
+                document.running = Some(stop.clone());
+                self.worker.check(Job { uri: uri.clone(), stop, overlay: overlay(), source: document.source.clone() });
+            }
+            self.found_in(&uri);
+        }
+        self.news()
+    }
+
+    /// Takes what a full check has come to.
+    pub fn take(&mut self, done: Done) -> Vec<Message> {
+        let Some(document) = self.documents.get_mut(&done.uri).filter(|_| !done.stop.is_asked()) else {
+            return Vec::new();
+        };
+        match done.result {
+            Outcome::Planned(checked) => document.checked = Some(checked),
+            Outcome::Cured(found) => {
+                if let Some(checked) = document.checked.as_mut().and_then(Arc::get_mut) {
+                    checked.compiled.cure(found);
+                }
+            }
+            Outcome::Failed => {}
+        }
+        self.found_in(&done.uri);
+        self.news()
+    }
+
+    fn found_in(&mut self, uri: &str) {
+        let checked = self.documents.get(uri).and_then(|document| document.checked.as_deref());
+        let found = checked.map(|Checked { compiled, .. }| publish::diagnostics(compiled, self.encoding));
+        self.found.insert(uri.to_owned(), found.unwrap_or_default());
+    }
+
+    /// What the client does not show yet, or should show no more.
+    fn news(&mut self) -> Vec<Message> {
+        let mut now = ByFile::new();
+        for (uri, diagnostics) in self.found.values().flatten() {
+            let all = now.entry(uri.clone()).or_default();
+            for diagnostic in diagnostics {
+                if !all.contains(diagnostic) {
+                    all.push(diagnostic.clone());
+                }
+            }
+        }
+        now.retain(|_, diagnostics| !diagnostics.is_empty());
+        let files: BTreeSet<&String> = now.keys().chain(self.shown.keys()).collect();
+        let news = files.into_iter().filter(|uri| now.get(*uri) != self.shown.get(*uri));
+        let news = news.filter_map(|uri| {
+            let version = self.documents.get(uri).map(|document| document.version);
+            let diagnostics = now.get(uri).cloned().unwrap_or_default();
+            let params = PublishDiagnosticsParams::new(uri.parse().ok()?, diagnostics, version);
+            Some(Message::from(Notification::new(PublishDiagnostics::METHOD.to_owned(), params)))
+        });
+        let news = news.collect();
+        self.shown = now;
+        news
+    }
+
+    /// The folder that a text may name files in: the innermost one that the client has open, or else its own.
+    fn folder_of(&self, document: &Document) -> Option<Arc<Folder>> {
+        let path: &PathBuf = document.path.as_ref()?;
+        let around = self.folders.iter().filter(|folder| folder.encloses(path));
+        let innermost = around.max_by_key(|folder| folder.depth()).cloned();
+        innermost.or_else(|| Folder::new(path.parent()?).ok().map(Arc::new))
+    }
+}
