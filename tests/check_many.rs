@@ -9,8 +9,8 @@ use std::process::{Command, Output, Stdio};
 
 use common::draws;
 use dwell::cli::files::{Named, named};
-use dwell::folder::Folder;
 use dwell::compile::{Compiled, Options, compile};
+use dwell::folder::Folder;
 use dwell::output::human::{self, Layout};
 use dwell::output::json;
 use std::collections::BTreeSet;

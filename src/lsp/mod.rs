@@ -148,6 +148,11 @@ fn hear(state: &mut State, told: Notification) {
     } else if is::<tell::DidCloseTextDocument>(&told) {
         let Some(params) = of::<tell::DidCloseTextDocument>(told) else { return };
         state.close(&params.text_document.uri);
+    } else if is::<tell::DidChangeConfiguration>(&told) {
+        let Some(mut params) = of::<tell::DidChangeConfiguration>(told) else { return };
+        // Some clients send all they have, others what is this server's.
+        let own = params.settings.get_mut("dwell").map(serde_json::Value::take);
+        state.settings = own.unwrap_or(params.settings);
     } else if is::<tell::DidChangeWatchedFiles>(&told) {
         let Some(params) = of::<tell::DidChangeWatchedFiles>(told) else { return };
         for change in params.changes {

@@ -84,10 +84,14 @@ mod tests {
     #[test]
     fn columns_count_what_was_agreed() {
         let source = Source::new("a", "é🍞b\r\nzwei\rdrei\n");
-        let at = |encoding: Encoding, line, character| encoding.offset(&source, Position::new(line, character));
+        let at =
+            |encoding: Encoding, line, character| encoding.offset(&source, Position::new(line, character));
         assert_eq!([0, 1, 2, 3, 4, 9].map(|column| at(Encoding::Utf16, 0, column)), [0, 2, 2, 6, 7, 7]);
         assert_eq!([0, 1, 2, 3, 6, 7, 9].map(|column| at(Encoding::Utf8, 0, column)), [0, 0, 2, 2, 6, 7, 7]);
-        assert_eq!([(1, 0), (1, 99), (2, 1), (3, 0), (9, 9)].map(|(l, c)| at(Encoding::Utf16, l, c)), [9, 13, 15, 19, 19]);
+        assert_eq!(
+            [(1, 0), (1, 99), (2, 1), (3, 0), (9, 9)].map(|(l, c)| at(Encoding::Utf16, l, c)),
+            [9, 13, 15, 19, 19]
+        );
         for encoding in [Encoding::Utf8, Encoding::Utf16] {
             for offset in [0, 2, 6, 7, 9, 13, 14, 19] {
                 assert_eq!(encoding.offset(&source, encoding.position(&source, offset)), offset);

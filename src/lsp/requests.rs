@@ -33,7 +33,11 @@ pub fn answer(state: &State, request: Request) -> Response {
     let id = request.id.clone();
     let answered = catch_unwind(AssertUnwindSafe(|| dispatch(state, request)));
     answered.unwrap_or_else(|_| {
-        Response::new_err(id, ErrorCode::InternalError as i32, "a fault in dwell; please report it".to_owned())
+        Response::new_err(
+            id,
+            ErrorCode::InternalError as i32,
+            "a fault in dwell; please report it".to_owned(),
+        )
     })
 }
 

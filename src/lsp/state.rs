@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use lsp_server::{Message, Notification};
 use lsp_types::notification::{Notification as _, PublishDiagnostics};
+use lsp_types::request::{InlayHintRefreshRequest, Request};
 use lsp_types::{ClientCapabilities, InitializeParams, PublishDiagnosticsParams, Uri};
 
 use super::check::{self, Done, Job, Outcome, Worker};
@@ -19,7 +20,7 @@ use crate::stop::Stop;
 pub struct State {
     pub encoding: Encoding,
     pub client: ClientCapabilities,
-    /// What the client wants, as it said when it connected.
+    /// What the client wants, as it said when it connected, or last.
     pub settings: serde_json::Value,
     /// The folders that it has open.
     folders: Vec<Arc<Folder>>,
@@ -30,6 +31,8 @@ pub struct State {
     /// What the client shows.
     shown: ByFile,
     pub worker: Worker,
+    /// Requests made of the client.
+    asked: i32,
 }
 
 impl State {
@@ -47,6 +50,7 @@ impl State {
             found: BTreeMap::new(),
             shown: BTreeMap::new(),
             worker,
+            asked: 0,
         }
     }
 
@@ -87,7 +91,8 @@ impl State {
 
     /// Checks what has changed: what it declares now, the rest on the other thread. Gives what to tell the client.
     pub fn check(&mut self) -> Vec<Message> {
-        let stale: Vec<String> = self.documents.iter().filter(|(_, open)| open.stale).map(|(uri, _)| uri.clone()).collect();
+        let stale: Vec<String> =
+            self.documents.iter().filter(|(_, open)| open.stale).map(|(uri, _)| uri.clone()).collect();
         if stale.is_empty() {
             return self.news();
         }
@@ -103,7 +108,12 @@ impl State {
             if whole {
                 let stop = Stop::default();
                 document.running = Some(stop.clone());
-                self.worker.check(Job { uri: uri.clone(), stop, overlay: overlay(), source: document.source.clone() });
+                self.worker.check(Job {
+                    uri: uri.clone(),
+                    stop,
+                    overlay: overlay(),
+                    source: document.source.clone(),
+                });
             }
             self.found_in(&uri);
         }
@@ -115,8 +125,12 @@ impl State {
         let Some(document) = self.documents.get_mut(&done.uri).filter(|_| !done.stop.is_asked()) else {
             return Vec::new();
         };
+        let mut news = Vec::new();
         match done.result {
-            Outcome::Planned(checked) => document.checked = Some(checked),
+            Outcome::Planned(checked) => {
+                document.checked = Some(checked);
+                news.extend(self.refresh_hints());
+            }
             Outcome::Cured(found) => {
                 if let Some(checked) = document.checked.as_mut().and_then(Arc::get_mut) {
                     checked.compiled.cure(found);
@@ -125,7 +139,21 @@ impl State {
             Outcome::Failed => {}
         }
         self.found_in(&done.uri);
-        self.news()
+        news.extend(self.news());
+        news
+    }
+
+    /// Asks for what is shown between the words to be fetched again, now that times and temperatures are known.
+    fn refresh_hints(&mut self) -> Option<Message> {
+        let hints = self.client.workspace.as_ref()?.inlay_hint.as_ref()?;
+        hints.refresh_support.filter(|can| *can)?;
+        Some(self.request::<InlayHintRefreshRequest>(()))
+    }
+
+    /// A request of the client. Nothing hangs on its answer.
+    pub fn request<R: Request>(&mut self, params: R::Params) -> Message {
+        self.asked += 1;
+        lsp_server::Request::new(self.asked.into(), R::METHOD.to_owned(), params).into()
     }
 
     fn found_in(&mut self, uri: &str) {

@@ -3,6 +3,8 @@
 mod bad_input;
 mod check;
 mod commands;
+#[path = "../common/mod.rs"]
+mod common;
 mod curve;
 mod export;
 mod hostile;

@@ -90,3 +90,51 @@ pub fn compiled(text: &str) -> Vec<(String, String)> {
     let compiled = dwell::compile::compile(&files, "test.dwell".into(), text.as_bytes().to_vec(), &options);
     told(text, &compiled.findings)
 }
+
+/// A cook with nothing to find fault with.
+pub const GOOD: &str = r#"cook "Apples for the crew"
+  serves 4
+  rules us-food-code
+
+kit bench is bench
+
+food apples is apple
+  4 pieces of 150 g
+  starts at 18 °C
+
+phase slice is prep
+  apples on bench
+  takes 5 min to 10 min
+
+serve apples
+  at 13:00, up to 15 min late
+"#;
+
+/// A hot hold at 48 °C; the Food Code 2022, 3-501.16 (A)(1), asks for 57 °C (135 °F).
+pub const TOO_COOL: &str = r#"cook "Lamb left to wait"
+  serves 6
+  rules us-food-code
+
+kit oven is oven
+  air 40 °C to 250 °C
+kit probe is probe thermometer
+
+food lamb is lamb leg
+  1 piece of 2.4 kg
+  thickness 9 cm
+  starts at 5 °C
+
+phase roast is cook
+  lamb in oven
+  air 140 °C
+  until core 63 °C, takes 1 h 45 min to 3 h
+
+phase wait is hot hold
+  lamb in oven
+  air 48 °C
+  covered
+  for 1 h to 3 h
+
+serve lamb
+  at 19:00
+"#;

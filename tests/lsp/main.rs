@@ -1,0 +1,6 @@
+//! The language server, as a client sees it.
+
+#[path = "../common/mod.rs"]
+mod common;
+mod session;
+mod support;
