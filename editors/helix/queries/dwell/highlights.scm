@@ -1,0 +1,32 @@
+; No two patterns fit one node, so their order does not matter.
+
+(comment) @comment
+(text) @string
+(number) @constant.numeric
+(unit) @type.builtin
+[(clock) (date) (weekday) (zone)] @constant
+[(purpose) (code)] @constant.builtin
+[(name) (counted)] @variable
+(new_name) @function
+(_ kind: (description) @type)
+
+; What opens a block.
+["cook" "crew" "dish" "dwell" "food" "ingredient" "kit" "menu" "phase" "serve"] @keyword
+
+; What a clause goes by.
+["about" "above" "adapted" "air" "allow" "any" "asleep" "away" "bagged" "because" "becomes" "below"
+ "between" "collect" "contains" "cooked" "cools" "core" "covered" "depth" "do" "down" "elevation"
+ "end" "every" "expect" "fan" "fills" "frozen" "ground" "guests" "hand" "hands-on" "holds"
+ "injected" "intact" "late" "least" "less" "liquid" "loss" "measures" "moisture" "more"
+ "nitrite" "note" "number" "oil" "ph" "plate" "preheat" "programmable" "rest" "room" "rules"
+ "salt" "same" "sealed" "serves" "shape" "shelves" "smoke" "steam" "still" "surface" "swing" "takes"
+ "taste" "tenderised" "tenderized" "thickness" "trim" "unattended" "uncovered" "until" "up" "use"
+ "vacuum" "vented" "vulnerable" "water" "weight" "within" "wrapped" "yield"] @variable.other.member
+
+; Small words, which are never a name.
+["after" "all" "and" "at" "before" "by" "each" "ends" "for" "from" "half" "in" "is" "look" "of" "on"
+ "or" "serving" "starts" "the" "to" "when" "with"] @keyword.operator
+
+["±" "+" "-" "–" "—"] @operator
+"," @punctuation.delimiter
+["(" ")"] @punctuation.bracket

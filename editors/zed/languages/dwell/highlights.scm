@@ -1,0 +1,1 @@
+../../../tree-sitter-dwell/queries/highlights.scm
