@@ -25,6 +25,7 @@ pub mod cli;
 pub mod compile;
 pub mod cook;
 pub mod cures;
+pub mod desk;
 pub mod editor;
 pub mod findings;
 #[allow(clippy::disallowed_methods, reason = "files on disk are read here, for whoever runs the library")]

@@ -8,8 +8,8 @@ use clap::{Parser, Subcommand, ValueEnum};
 #[cfg(feature = "pdf")]
 pub use commands::Paper;
 pub use commands::{
-    Check, CheckFormat, Curve, CurveFormat, Deny, Explain, Export, Fmt, KitTable, Listing, New, ProbeFormat,
-    Probing, Schema, SchemaOf, Sheet, SheetFor, Source, Table, Timeline, TimelineFormat,
+    Check, CheckFormat, Curve, CurveFormat, Deny, Desk, Explain, Export, Fmt, KitTable, Listing, New,
+    ProbeFormat, Probing, Schema, SchemaOf, Sheet, SheetFor, Source, Table, Timeline, TimelineFormat,
 };
 pub use shared::{Compiling, Format, Output, Probe};
 
@@ -59,6 +59,8 @@ pub enum Command {
     Schema(Schema),
     /// Lay files out as everybody does
     Fmt(Fmt),
+    /// Write a cook in the browser, and see what is wrong and what comes of it; for when you have no editor set up
+    Desk(Desk),
     /// Why a finding exists, its source, and an example with it and one without
     Explain(Explain),
     /// The sets of food-safety rules

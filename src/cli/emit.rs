@@ -12,14 +12,13 @@ use crate::compile::{Compiled, CompiledCook, Readings};
 use crate::cook::{Happened, When};
 use crate::findings::{Severity, Text};
 use crate::folder;
-use crate::heat::Curves;
 use crate::output::{
-    buy as buying, cautions, clean, curve as curves, escape, export as exporting, prep as prepping,
-    probe as probing, timelines,
+    buy as buying, cautions, clean,
+    curves::{Charts, Wanted},
+    escape, export as exporting, prep as prepping, probe as probing, timelines,
 };
 use crate::quantity::Scale;
 use crate::resolve;
-use crate::safety::{self, FoodMicrobes};
 use crate::text::FileProblem;
 use crate::timing::Progress;
 
@@ -155,78 +154,21 @@ pub fn curve(args: &Curve, colour: Colour) -> Outcome {
     if args.planning.probe.any() && cooks.len() > 1 {
         return Err(of_one_dish());
     }
-    let tells_microbes = matches!(args.format, CurveFormat::Text | CurveFormat::Json);
-    let cooks = chosen(&cooks, args.food.as_deref(), tells_microbes)?;
-    let given = file.started(started).map(|(clock, minute)| curves::Start::given(clock, minute));
-    let shown: Vec<curves::Shown<'_>> = cooks
-        .iter()
-        .map(|cook| curves::Shown {
-            title: &cook.title,
-            curves: &cook.curves,
-            microbes: &cook.microbes,
-            limits: &cook.limits,
-            start: given.or(cook.start),
-        })
-        .collect();
-    let title = timelines::menu_title(&file).unwrap_or(shown[0].title);
-    let cautions = cautions::of_forecast(&file);
+    let wanted = Wanted {
+        food: args.food.as_deref(),
+        microbes: matches!(args.format, CurveFormat::Text | CurveFormat::Json),
+        started: file.started(started),
+    };
+    let charts =
+        Charts::of(&file, wanted).ok_or_else(|| no_food(args.food.as_deref().unwrap_or_default(), &cooks))?;
     let page = match args.format {
-        CurveFormat::Text => {
-            let pages: Vec<String> = shown.iter().map(|shown| curves::text(shown, file.scale)).collect();
-            format!("{}{}", above(&cautions), pages.join("\n\n"))
-        }
-        CurveFormat::Svg => curves::svg(title, &shown, &cautions, file.scale),
-        CurveFormat::Csv => curves::csv(&in_one_table(&file, &shown)),
-        CurveFormat::Json => {
-            let microbes: Vec<_> = shown.iter().flat_map(curves::Shown::microbes_by_food).collect();
-            curves::json(&in_one_table(&file, &shown), &microbes)
-        }
+        CurveFormat::Text => format!("{}{}", above(&cautions::of_forecast(&file)), charts.text()),
+        CurveFormat::Svg => charts.svg(),
+        CurveFormat::Csv => charts.csv(),
+        CurveFormat::Json => charts.json(),
     };
     out::deliver(&page, args.planning.output.output.as_deref())?;
     Ok(status)
-}
-
-/// A cook whose curves are shown, or some of them.
-struct Chosen {
-    title: String,
-    curves: Curves,
-    microbes: Vec<FoodMicrobes>,
-    limits: Vec<(String, f64)>,
-    start: Option<curves::Start>,
-}
-
-/// All foods, or the one that is asked for, wherever it is.
-fn chosen(
-    cooks: &[CompiledCook<'_>],
-    food: Option<&str>,
-    tells_microbes: bool,
-) -> Result<Vec<Chosen>, Unusable> {
-    let chosen = cooks.iter().filter_map(|worked| {
-        let curves = match food {
-            Some(name) => curves::of_food(worked.curves, name)?,
-            None => worked.curves.clone(),
-        };
-        Some(Chosen {
-            title: worked.cook.title.value.clone(),
-            curves,
-            // The lives of foods are followed through all curves, chosen or not.
-            microbes: if tells_microbes { safety::microbial(worked.cook, worked.curves) } else { Vec::new() },
-            limits: curves::limits_in_force(worked.judged),
-            start: worked.timeline.and_then(curves::Start::of),
-        })
-    });
-    let chosen: Vec<Chosen> = chosen.collect();
-    match food {
-        Some(name) if chosen.is_empty() => Err(no_food(name, cooks)),
-        _ => Ok(chosen),
-    }
-}
-
-fn in_one_table(file: &Compiled, shown: &[curves::Shown<'_>]) -> Curves {
-    match (timelines::menu_title(file), shown) {
-        (None, [only]) => only.curves.clone(),
-        _ => curves::together(shown.iter().map(|shown| (shown.title, shown.curves))),
-    }
 }
 
 fn no_food(typed: &str, cooks: &[CompiledCook<'_>]) -> Unusable {

@@ -5,6 +5,7 @@
 mod args;
 mod check;
 mod cooks;
+mod desk;
 mod emit;
 pub mod files;
 mod fmt;
@@ -77,6 +78,7 @@ fn command(cli: &Cli) -> Outcome {
         Command::Probe(args) => probe::run(args, cli.color),
         Command::Schema(args) => emit::schema(args),
         Command::Fmt(fmt) => fmt::run(fmt, cli.color),
+        Command::Desk(args) => desk::run(args),
         Command::Explain(explain) => reference::explain(explain),
         Command::Rules(table) => reference::rules(table),
         Command::Foods(table) => reference::foods(table),

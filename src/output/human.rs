@@ -51,10 +51,14 @@ pub fn summary(file: &Compiled) -> String {
 
 /// How many findings there are in a file, as one line.
 pub fn counts(file: &Compiled) -> String {
+    format!("{}: {}\n", clean::line(&file.path), tally(file))
+}
+
+/// The same without its name.
+pub fn tally(file: &Compiled) -> String {
     let count = |severity| file.findings.iter().filter(|finding| finding.severity == severity).count();
     format!(
-        "{}: {}, {}, {}\n",
-        clean::line(&file.path),
+        "{}, {}, {}",
         counted(count(Severity::Error), "error"),
         counted(count(Severity::Warning), "warning"),
         counted(count(Severity::Note), "note"),

@@ -6,6 +6,7 @@ pub mod buy;
 pub mod cautions;
 pub mod clean;
 pub mod curve;
+pub mod curves;
 mod deadlines;
 mod drawing;
 pub mod escape;

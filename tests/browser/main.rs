@@ -9,27 +9,15 @@ mod common;
 use std::fs::File;
 use std::io::Read;
 use std::net::TcpListener;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 
+use common::chromium::chromium;
 use dwell::compile::{Compiled, Options, compile};
 use dwell::output::sheet::{self, Part, Wanted};
-
-fn chromium() -> Option<PathBuf> {
-    let paths = std::env::var_os("PATH").unwrap_or_default();
-    let found = std::env::split_paths(&paths)
-        .flat_map(|folder| ["chromium", "chromium-browser"].map(|name| folder.join(name)))
-        .find(|file| file.is_file());
-    let required = std::env::var_os("DWELL_BROWSER").is_some_and(|value| value == "required");
-    assert!(found.is_some() || !required, "Chromium is not installed");
-    if found.is_none() {
-        eprintln!("no Chromium here: not looked at");
-    }
-    found
-}
 
 /// What it writes to standard output, with a profile of its own and no network. A page that waits for ever is ended.
 fn run(chromium: &Path, folder: &Path, words: &[&str]) -> String {

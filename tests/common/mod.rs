@@ -1,6 +1,7 @@
 //! What several tests need: the compiler over texts in memory, and the example files.
 #![allow(dead_code, reason = "each test binary uses its own part")]
 
+pub mod chromium;
 pub mod dice;
 pub mod draws;
 pub mod judge;

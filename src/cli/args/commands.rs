@@ -287,3 +287,17 @@ pub struct KitTable {
     #[arg(long)]
     pub fahrenheit: bool,
 }
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "The page is served on the loopback address only, under an address that cannot be guessed. The file is \
+    written when you save, and never where somebody else has changed it meanwhile."
+)]
+pub struct Desk {
+    /// The file to write on
+    pub file: PathBuf,
+
+    /// The port of the address; 0 takes a free one
+    #[arg(long, default_value_t = 0, value_name = "N")]
+    pub port: u16,
+}
