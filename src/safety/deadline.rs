@@ -2,17 +2,21 @@
 //!
 //! The time is counted from where the file takes the food out of the heat or the cold: the end of the last phase that
 //! heats, or keeps hot or cold, by what it declares. A rule that waits for the food to pass a temperature starts its clock
-//! later than that, and leaves a little more. Where a phase is called heat and the food is lukewarm in it all the same, the
-//! rule's clock runs before this one: other rules are about that, and a probe decides.
+//! later than that, and leaves a little more. Where a phase is called heat and may leave the food below the temperature at
+//! which the rule starts its clock, that clock runs before this one: it is counted from the heat before, and where nothing
+//! left the food as hot there is no limit. What only the cold end of the prediction puts below it is in doubt, and counted
+//! from the heat before if there is any. That holds for heat alone: what leaves a fridge is taken to be cold.
 
-use super::declared::setting;
+use super::declared::{setting, times};
 use super::holding::counts_as_cold;
 use super::lot::Lot;
 use super::out::tepid;
+use super::predicted::{self, LeftAt};
 use super::report::{About, Report};
+use super::trail::Left;
 use crate::cook::{PhaseId, Purpose};
 use crate::quantity::{Duration, Temperature};
-use crate::tables::{Demand, Rule};
+use crate::tables::{Demand, Limit, Rule};
 
 /// A limit in time. What is not so by then is thrown away.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,12 +53,14 @@ pub enum ByThen {
 pub(super) fn cooling(report: &mut Report, lot: &Lot, about: About) {
     let mut trails = lot.trails.clone();
     trails.follow(about);
-    let began = trails.last_left(|step| heats(report, step));
     let mut stages = Duration::ZERO;
+    // What counts as hot as the clock of the first stage starts.
+    let mut hot: Option<Limit> = None;
     for rule in report.rules() {
         let Demand::Cool { from, to, max_s, further } = &rule.demand else { continue };
         let own = Duration::from_seconds(*max_s);
         stages = own + if *further { stages } else { Duration::ZERO };
+        hot = if *further { hot } else { *from };
         // Of several ways to cool none is asked by itself, and advice is none to throw food away by.
         let (Some(to), false) = (to, rule.advice || rule.option.is_some()) else { continue };
         let at = to.lowest();
@@ -62,7 +68,8 @@ pub(super) fn cooling(report: &mut Report, lot: &Lot, about: About) {
             Some(from) if *further => ByThen::ColdAfter { at, from: from.lowest(), further: own },
             _ => ByThen::Cold(at),
         };
-        for &since in &began {
+        let heat = |step: &About| heats(report, step).then(|| left(report, step, hot));
+        for since in trails.last_left(heat, |step| chills(report, step)) {
             put_down(report, rule, about, since, stages, by_then);
         }
     }
@@ -71,14 +78,30 @@ pub(super) fn cooling(report: &mut Report, lot: &Lot, about: About) {
 /// Food that is out of the heat and the cold on time alone, from where it last left them: what it was out before is taken
 /// off.
 pub(super) fn out(report: &mut Report, lot: &Lot, about: About, rule: &Rule, limit: Duration) {
+    let hot = match &rule.demand {
+        Demand::TimeAlone { out, .. } => out.below,
+        _ => None,
+    };
+    let lukewarm = |step: &About| heats(report, step) && left(report, step, hot) != Left::Hot;
     let out_in: Vec<PhaseId> = lot.out_in.iter().map(|(phase, _)| *phase).collect();
-    for (since, outing) in lot.trails.last_outing(&out_in) {
-        // What was counted, not how long the phases are: it may only have waited for one of them.
-        let spent = lot.out_in.iter().filter(|(phase, _)| outing.contains(phase));
-        let spent = spent.fold(Duration::ZERO, |all, (_, time)| all + *time);
-        let before = lot.out.longest + lot.out_perhaps - spent.min(lot.out.longest);
+    for (since, outing) in lot.trails.last_outing(&out_in, lukewarm) {
+        let before = lot.out.longest + lot.out_perhaps - counted(lot, &outing).min(lot.out.longest);
+        // By the end of the heat it may be hot: a limit that is up before that says nothing of it.
+        let heat_ends = outing.iter().rposition(|phase| !out_in.contains(phase)).map_or(0, |last| last + 1);
+        let heats = outing.iter().filter(|phase| !out_in.contains(phase));
+        let heats = heats.map(|phase| times(report.cook.phase(*phase)).longest);
+        if heats.fold(before + counted(lot, &outing[..heat_ends]), |all, time| all + time) > limit {
+            continue;
+        }
         put_down(report, rule, about, since, limit - before, ByThen::Used);
     }
+}
+
+/// How long it was out in these phases. What was counted, not how long the phases are: it may only have waited for one of
+/// them.
+fn counted(lot: &Lot, phases: &[PhaseId]) -> Duration {
+    let spent = lot.out_in.iter().filter(|(phase, _)| phases.contains(phase));
+    spent.fold(Duration::ZERO, |all, (_, time)| all + *time)
 }
 
 /// What is too cool to cook anything, or as cold as a fridge, is no heat, whatever it is called.
@@ -87,6 +110,24 @@ fn heats(report: &Report, step: &About) -> bool {
     let named = matches!(phase.purpose, Purpose::Cook | Purpose::Reheat | Purpose::HotHold);
     let cold = setting(report.cook, phase).is_some_and(|around| counts_as_cold(report, around.at));
     named && !cold && !tepid(report, phase)
+}
+
+/// It is cooled, or kept cold.
+fn chills(report: &Report, step: &About) -> bool {
+    matches!(report.cook.phase(step.phase).purpose, Purpose::Cool | Purpose::ColdHold | Purpose::Freeze)
+}
+
+/// Whether a phase leaves its food as hot as this, if anything is asked. Where its curve is not known, what is set around it
+/// says.
+fn left(report: &Report, step: &About, hot: Option<Limit>) -> Left {
+    let around = || setting(report.cook, report.cook.phase(step.phase));
+    let set = || around().map(|around| LeftAt { usual: around.at, least: around.at });
+    let Some((hot, left)) = hot.zip(predicted::left_at(report, *step).or_else(set)) else { return Left::Hot };
+    match (hot.at_least(left.usual, false), hot.at_least(left.least, false)) {
+        (true, true) => Left::Hot,
+        (true, false) => Left::Perhaps,
+        (false, _) => Left::Lukewarm,
+    }
 }
 
 /// Nothing is handed on that is no time to count.

@@ -13,6 +13,15 @@ const MOST_TRAILS: usize = 6;
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Trail(Vec<About>);
 
+/// How hot a phase left a food, by what is asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Left {
+    Hot,
+    /// As it usually goes, but not at the cold end of what is predicted.
+    Perhaps,
+    Lukewarm,
+}
+
 /// The ways of all foods in a mixture, up to now.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Trails(Vec<Trail>);
@@ -50,8 +59,13 @@ impl Trails {
         if of_food.is_empty() { self.0.iter().filter_map(from).collect() } else { of_food }
     }
 
-    /// The last of `phases` and those of them that come straight before it, and where the food was before; each way once.
-    pub fn last_outing(&self, phases: &[PhaseId]) -> Vec<(Since, Vec<PhaseId>)> {
+    /// The last of `phases`, with what comes straight before it and is one of them or `counts` as such, and where the food
+    /// was before; each way once.
+    pub fn last_outing(
+        &self,
+        phases: &[PhaseId],
+        counts: impl Fn(&About) -> bool,
+    ) -> Vec<(Since, Vec<PhaseId>)> {
         let Some(&last) = phases.last() else { return Vec::new() };
         let outing = |Trail(steps): &Trail| {
             let mut way: Vec<PhaseId> = steps.iter().map(|step| step.phase).collect();
@@ -60,7 +74,8 @@ impl Trails {
                 way.push(last);
                 way.len() - 1
             });
-            let from = way[..end].iter().rposition(|phase| !phases.contains(phase));
+            let before = &steps[..end];
+            let from = before.iter().rposition(|step| !phases.contains(&step.phase) && !counts(step));
             let first = from.map_or(0, |at| at + 1);
             let since = from.map_or(Since::StartOf(way[first]), |at| Since::EndOf(way[at]));
             (since, way[first..=end].to_vec())
@@ -68,12 +83,30 @@ impl Trails {
         once(self.0.iter().map(outing))
     }
 
-    /// Where it left the last such phase; where it began, if it never was in one.
-    pub fn last_left(&self, is_such: impl Fn(&About) -> bool) -> Vec<Since> {
+    /// Where the last heat left it, counted from the earliest that may have left it hot, once the last that surely did is
+    /// over; what came before it was last cold does not count. Where it began, if it never was in heat; nowhere, if no heat
+    /// left it hot.
+    pub fn last_left(
+        &self,
+        heat: impl Fn(&About) -> Option<Left>,
+        chills: impl Fn(&About) -> bool,
+    ) -> Vec<Since> {
         let left = |Trail(steps): &Trail| {
-            let last = steps.iter().rev().find(|step| is_such(step));
+            let (mut heated, mut since) = (false, None);
+            for step in steps.iter().rev() {
+                let left = heat(step);
+                match left {
+                    None if heated && chills(step) => break,
+                    None | Some(Left::Lukewarm) => {}
+                    Some(Left::Perhaps | Left::Hot) => since = Some(Since::EndOf(step.phase)),
+                }
+                heated |= left.is_some();
+                if left == Some(Left::Hot) {
+                    break;
+                }
+            }
             let first = || steps.first().map(|step| Since::StartOf(step.phase));
-            last.map(|step| Since::EndOf(step.phase)).or_else(first)
+            if heated { since } else { first() }
         };
         once(self.0.iter().filter_map(left))
     }

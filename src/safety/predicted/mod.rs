@@ -8,6 +8,7 @@ mod come_up;
 mod cooled;
 mod held;
 mod kill;
+mod left;
 mod out;
 mod reheated;
 mod track;
@@ -17,6 +18,7 @@ pub(super) use come_up::come_up;
 pub(super) use cooled::{cooled, follows};
 pub(super) use held::{cold, hot};
 pub(super) use kill::kill;
+pub(super) use left::{LeftAt, left_at};
 pub(super) use out::{Said, out};
 pub(super) use reheated::reheated;
 

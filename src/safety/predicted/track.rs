@@ -87,7 +87,7 @@ pub fn track_once_cold(report: &Report, step: About, limit: Temperature) -> Resu
 }
 
 /// The prediction of one step.
-fn part<'a>(report: &Report<'a>, step: &About) -> Result<(&'a Phase, &'a Stay), Missing> {
+pub fn part<'a>(report: &Report<'a>, step: &About) -> Result<(&'a Phase, &'a Stay), Missing> {
     let (cook, curves) = (report.cook, report.curves);
     let of_item = curves.foods.iter().find(|food| food.item == step.food);
     let stay = of_item.and_then(|food| food.stays.iter().find(|stay| stay.phase == step.phase));
