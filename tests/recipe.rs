@@ -5,7 +5,8 @@ mod common;
 
 use std::collections::BTreeSet;
 
-use dwell::compile::{Compiled, Options, compile};
+use common::sheets::{example, of_text, page};
+use dwell::compile::Compiled;
 use dwell::findings::Severity;
 use dwell::output::sheet::{self, Wanted};
 use dwell::output::timelines;
@@ -53,13 +54,6 @@ const VOCABULARY: [(&str, &[(&str, Kind)]); 6] = [
 /// Without these no recipe is one; the picture that search engines ask for as well is not to be had.
 const NEEDED: [&str; 4] = ["name", "recipeIngredient", "recipeInstructions", "recipeYield"];
 
-fn example(name: &str) -> Compiled {
-    let all = common::examples();
-    let files: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-    let text = files.iter().find(|(known, _)| *known == name).expect("an example").1;
-    compile(&common::Memory(&files), name.into(), text.into(), &Options::default())
-}
-
 /// The recipes of a page, as a reader of HTML finds them.
 fn recipes(page: &str) -> Vec<Value> {
     let parts: Vec<&str> = page.split("<script type=\"application/ld+json\">").collect();
@@ -72,7 +66,7 @@ fn recipes(page: &str) -> Vec<Value> {
 }
 
 fn of(file: &Compiled) -> Vec<Value> {
-    recipes(&sheet::html(file, &Wanted::default()).expect("a sheet"))
+    recipes(&page(file))
 }
 
 fn assert_typed(value: &Value, wanted: &str) {
@@ -178,7 +172,7 @@ fn hostile_text_stays_text() {
          \x20 rules us-food-code\nkit bench is bench\nfood pear is apple\n  100 g\n\
          phase cut is prep\n  pear on bench\n  takes 5 min\n  do \"J{hostile}\"\n  note \"N{hostile}\"\nserve pear\n  at 13:00\n"
     );
-    let file = compile(&common::Memory(&[]), "test.dwell".into(), text.into(), &Options::default());
+    let file = of_text(&text);
     let recipes = of(&file);
     let recipe = &recipes[0];
     assert_typed(recipe, "Recipe");
@@ -197,7 +191,7 @@ fn nothing_is_handed_on_that_fails_its_rules() {
     for entry in std::fs::read_dir(folder).expect("the examples are in the project") {
         let path = entry.expect("a readable folder").path();
         let text = std::fs::read_to_string(&path).expect("a readable example");
-        let file = compile(&common::Memory(&[]), "test.dwell".into(), text.into(), &Options::default());
+        let file = of_text(&text);
         let errors = file.findings.iter().any(|finding| finding.severity == Severity::Error);
         let Some(page) = sheet::html(&file, &Wanted::default()) else { continue };
         assert_eq!(page.contains("application/ld+json"), !errors, "{path:?}");
@@ -213,10 +207,9 @@ fn what_the_writer_allows_is_not_handed_on_either() {
     let text = std::fs::read_to_string(folder).expect("an example");
     let cool = text.lines().find(|line| line.contains(" is cool")).expect("a phase that cools");
     let allowed = text.replace(cool, &format!("{cool}\n  allow cool-too-slow because \"it is a test\""));
-    let file = compile(&common::Memory(&[]), "test.dwell".into(), allowed.into(), &Options::default());
+    let file = of_text(&allowed);
     assert!(!file.findings.iter().any(|finding| finding.severity == Severity::Error), "{:#?}", file.findings);
-    let page = sheet::html(&file, &Wanted::default()).expect("a sheet");
-    assert!(!page.contains("application/ld+json"));
+    assert!(!page(&file).contains("application/ld+json"));
 }
 
 /// An apple that takes from a quarter of an hour to an hour, after a pear and before another apple.
@@ -228,7 +221,7 @@ fn pears(stands: &str) -> Compiled {
          until \"soft\", takes 15 min to 1 h\n\
          phase cool is rest\n  fruit on bench\n  {stands}\nserve fruit\n  at 13:00\n"
     );
-    let file = compile(&common::Memory(&[]), "test.dwell".into(), text.into(), &Options::default());
+    let file = of_text(&text);
     assert!(file.understood(), "{:#?}", file.findings);
     assert!(!file.findings.iter().any(|finding| finding.severity == Severity::Error), "{:#?}", file.findings);
     file

@@ -5,25 +5,10 @@ mod common;
 
 use std::collections::BTreeSet;
 
-use dwell::compile::{Compiled, Options, compile};
+use common::sheets::{example, example_with_outlook, of_text, outlook, page, part};
+use dwell::compile::{Options, compile};
 use dwell::output::sheet::{Part, Wanted};
 use dwell::output::{buy, prep, sheet, timelines};
-
-/// An example with the files that it names.
-fn example(name: &str) -> Compiled {
-    let all = common::examples();
-    let files: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-    let text = files.iter().find(|(known, _)| *known == name).expect("an example").1;
-    compile(&common::Memory(&files), name.into(), text.into(), &Options::default())
-}
-
-fn of_text(text: &str) -> Compiled {
-    compile(&common::Memory(&[]), "test.dwell".into(), text.into(), &Options::default())
-}
-
-fn page(file: &Compiled) -> String {
-    sheet::html(file, &Wanted::default()).unwrap_or_else(|| panic!("a sheet; there was {:#?}", file.findings))
-}
 
 /// A tag as it stands: its name (with / where it closes) and what follows the name.
 struct Tag<'p> {
@@ -234,7 +219,8 @@ fn a_menu_has_one_plan_and_then_its_dishes() {
     assert_sound(&page);
     let headings = headings(&page);
     assert_eq!(headings[0], "h1 Midwinter supper after the head race");
-    assert_eq!(headings.iter().filter(|heading| *heading == "caption What to do").count(), 1);
+    // Of all, and of each dish.
+    assert_eq!(headings.iter().filter(|heading| *heading == "caption What to do").count(), 4);
     let tops: Vec<&str> = headings.iter().filter_map(|heading| heading.strip_prefix("h2 ")).collect();
     assert_eq!(
         tops,
@@ -379,7 +365,7 @@ fn it_needs_nothing_but_itself_and_is_the_same_every_time() {
             let own = own.split_once("The text of this sheet").expect("the source").0.to_owned();
             assert!(!own.contains(fetching), "{name}: {fetching}");
         }
-        assert_eq!(page, self::page(&example(name)));
+        assert_eq!(page, common::sheets::page(&example(name)));
     }
 }
 
@@ -479,10 +465,6 @@ fn colours_of(root: &str) -> std::collections::BTreeMap<String, String> {
     pairs.map(|(name, value)| (name.to_owned(), value.to_owned())).collect()
 }
 
-fn part(file: &Compiled, part: Part) -> String {
-    sheet::html(file, &Wanted { part, options: Vec::new() }).expect("a sheet")
-}
-
 /// The sheet that hangs on the wall alone is page one of the whole, with the text of it still inside.
 #[test]
 fn the_wall_sheet_is_page_one() {
@@ -518,11 +500,14 @@ fn stations_share_all_that_is_to_be_done() {
             };
             // The food comes to one place of work after the other before the time is up.
             let times = if what == "limit" && file.cooks().len() == 1 { walls } else { 1 };
-            assert_eq!(ids(&shared), ids(&full) * times, "{name}: {what}");
+            // On the whole sheet of a menu it stands on page one, and again with its dish.
+            let whole = if file.cooks().len() == 1 { 1 } else { 2 };
+            assert_eq!(ids(&shared) * whole, ids(&full) * times, "{name}: {what}");
         }
-        let rows = |page: &str| page.matches("type=\"checkbox\" aria-labelledby").count();
+        let boxes = |page: &str| page.matches("type=\"checkbox\" aria-labelledby").count();
         let bought = full.matches("aria-labelledby=\"buy").count();
-        assert_eq!(rows(&shared), rows(&full) - bought, "{name}");
+        let whole = if file.cooks().len() == 1 { 1 } else { 2 };
+        assert_eq!(boxes(&shared) * whole, boxes(&full) - bought, "{name}");
     }
     let menu = part(&example("club-supper.dwell"), Part::Station);
     let heads: Vec<String> = headings(&menu).into_iter().filter(|head| head.starts_with("h1")).collect();
@@ -541,12 +526,7 @@ fn limits_in_time_stand_on_page_one() {
 
 #[test]
 fn a_station_says_only_of_its_own_how_it_may_go_on() {
-    let all = common::examples();
-    let files: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-    let text_of_it = files.iter().find(|(known, _)| *known == "club-supper.dwell").expect("an example").1;
-    let timing = dwell::timing::Options { outlook: true, ..Default::default() };
-    let options = Options { timing, ..Options::default() };
-    let menu = compile(&common::Memory(&files), "club-supper.dwell".into(), text_of_it.into(), &options);
+    let menu = example_with_outlook("club-supper.dwell");
     let plan = menu.meal().expect("a plan");
     let dishes: Vec<&str> = menu.cooks().iter().map(|worked| worked.cook.title.value.as_str()).collect();
     let stations = part(&menu, Part::Station);
@@ -559,8 +539,7 @@ fn a_station_says_only_of_its_own_how_it_may_go_on() {
         "{over:?}"
     );
     for (page, dish) in pages.iter().zip(&dishes) {
-        let late = page.split_once("If it gets late").expect("what to do then").1;
-        let late = late.split_once("Later than the last time").expect("its end").0;
+        let late = late(page);
         for overrun in &plan.overruns {
             let named = format!("{}: {}", overrun.cook, overrun.phase);
             assert!(overrun.cook == *dish || !late.contains(&named), "{dish}: {late}");
@@ -569,4 +548,70 @@ fn a_station_says_only_of_its_own_how_it_may_go_on() {
             assert!(!late.contains(&format!("{}: if {}", branch.cook, branch.phase)), "{dish}: {late}");
         }
     }
+}
+
+/// The list below this heading of a page.
+fn late(page: &str) -> &str {
+    let late = page.split_once("If it gets late").expect("what to do then").1;
+    late.split_once("Later than the last time").expect("its end").0
+}
+
+#[test]
+fn what_to_do_if_late_is_what_the_timeline_says() {
+    let lines = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ").replace('`', "");
+    for name in ["overnight-shoulder.dwell", "club-supper.dwell", "chilli.dwell"] {
+        let file = example_with_outlook(name);
+        let timeline = lines(&timelines::text(&file));
+        let above = timeline.split_once("Not over by then?").expect("a paragraph").1;
+        let (above, _) = above.split_once("the times that you give.").expect("its end");
+        assert!(above.contains("for dinner alone"), "{above}");
+        for part in [Part::Wall, Part::Full] {
+            let said = text(&self::part(&file, part));
+            assert!(late(&said).contains(above.trim()), "{name}: {}", late(&said));
+        }
+    }
+    // Nothing is said of what is not there.
+    let said = text(&part(&example("overnight-shoulder.dwell"), Part::Wall));
+    assert!(!late(&said).contains("dinner alone"), "{said}");
+}
+
+/// Apples, and more phases that nature ends than are looked at one by one.
+#[test]
+fn that_too_much_may_last_longer_to_be_listed_is_said() {
+    let phases: String = (1..=61)
+        .map(|n| format!("phase cut-{n} is prep\n  apples on bench\n  takes 5 min to 6 min\n"))
+        .collect();
+    let text_of_it = format!(
+        "cook \"Apples\"\n  serves 4\n  rules us-food-code\nkit bench is bench\nfood apples is apple\n  600 g\n\
+         {phases}serve apples\n  at 20:00, up to 3 h late\n"
+    );
+    let file = compile(&common::Memory(&[]), "test.dwell".into(), text_of_it.into(), &outlook());
+    let said = text(&part(&file, Part::Wall));
+    let notice = "Nature ends 61 phases of this plan.";
+    assert!(timelines::text(&file).contains(notice) && late(&said).contains(notice), "{said}");
+    let rest = "how it may go, and when it is too late for what, is not told";
+    assert!(late(&said).contains(rest), "{said}");
+}
+
+/// What would mend the plan of one dish stands on the page of that dish alone.
+#[test]
+fn a_station_says_only_of_its_own_how_to_mend_the_plan() {
+    let dish = |title: &str, food: &str, lasts: &str| {
+        format!(
+            "cook \"{title}\"\n  serves 4\n  rules us-food-code\nkit bench is bench\nfood {food} is apple\n  600 g\n\
+             phase cut-{food} is prep\n  {food} on bench\n  {lasts}\nserve {food}\n  at 13:00\n"
+        )
+    };
+    let (plain, lucky) =
+        (dish("Plain", "russet", "takes 10 min"), dish("Lucky", "bramley", "takes 10 min to 40 min"));
+    let menu = "menu \"Fruit\"\n  serve at 13:00\ndish \"plain.dwell\" for 4\ndish \"lucky.dwell\" for 4\n";
+    let files = [("plain.dwell", plain.as_str()), ("lucky.dwell", lucky.as_str())];
+    let file = compile(&common::Memory(&files), "menu.dwell".into(), menu.into(), &outlook());
+    let stations = part(&file, Part::Station);
+    let pages: Vec<String> =
+        stations.split("<section class=\"wall").skip(1).map(|page| text(&format!("<body>{page}"))).collect();
+    let [plain, lucky] = pages.as_slice() else { panic!("{}: {:#?}", pages.len(), file.findings) };
+    let whole = text(&part(&file, Part::Wall));
+    assert!(late(&whole).contains("cut-bramley") && late(lucky).contains("cut-bramley"), "{whole}");
+    assert!(!late(plain).contains("bramley"), "{}", late(plain));
 }

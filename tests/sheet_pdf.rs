@@ -4,49 +4,17 @@
 
 mod common;
 
-use std::collections::BTreeSet;
 use std::path::Path;
 use std::process::Command;
 
-use dwell::compile::{Compiled, Options, compile};
+use common::paper::{dense, heads, orphans, plain, told};
+use common::sheets::{example_with_outlook as example, of_text, page};
 use dwell::output::pdf::{Paper, Printed, print};
 use dwell::output::sheet::{self, Part, Wanted};
 use dwell::output::timelines;
 
-fn example(name: &str) -> Compiled {
-    let all = common::examples();
-    let files: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-    let text = files.iter().find(|(known, _)| *known == name).expect("an example").1;
-    compile(&common::Memory(&files), name.into(), text.into(), &Options::default())
-}
-
-fn of_text(text: &str) -> Compiled {
-    compile(&common::Memory(&[]), "test.dwell".into(), text.into(), &Options::default())
-}
-
-fn page(file: &Compiled) -> String {
-    sheet::html(file, &Wanted::default()).unwrap_or_else(|| panic!("a sheet; there was {:#?}", file.findings))
-}
-
 fn printed(page: &str, paper: Paper) -> Printed {
     print(page, paper).expect("a PDF")
-}
-
-/// What a program of poppler-utils says of a PDF.
-fn told(pdf: &[u8], program: &str, options: &[&str]) -> String {
-    let file = tempfile::NamedTempFile::new().expect("a file");
-    std::fs::write(file.path(), pdf).expect("written");
-    let mut command = Command::new(program);
-    command.args(options).arg(file.path());
-    if program == "pdftotext" {
-        command.arg("-");
-    }
-    let ran = command.output().unwrap_or_else(|why| panic!("{program} of poppler-utils: {why}"));
-    // It takes `/Suspects false` (ISO 32000-1, table 321) for a fault.
-    let faults = String::from_utf8_lossy(&ran.stderr)
-        .replace("Syntax Error: Suspects object is wrong type (boolean)", "");
-    assert!(ran.status.success() && faults.trim().is_empty(), "{faults}");
-    String::from_utf8(ran.stdout).expect("UTF-8")
 }
 
 /// The text of each page in the order in which it is drawn, without its number.
@@ -59,11 +27,6 @@ fn pages(pdf: &[u8]) -> Vec<String> {
         rest.trim_end().to_owned()
     });
     numbered.collect()
-}
-
-/// Without blanks and the marks of direction, which a reader of PDF adds and leaves out as it likes.
-fn dense(text: &str) -> String {
-    text.chars().filter(|c| !c.is_whitespace() && !('\u{202a}'..='\u{202e}').contains(c)).collect()
 }
 
 /// Pieces of text of an HTML page, each with the tag before it; without what is not meant for paper.
@@ -80,8 +43,7 @@ fn pieces(page: &str) -> Vec<(String, String)> {
         } else {
             after.split_at(after.find('<').unwrap_or(after.len()))
         };
-        let marks = [("&lt;", "<"), ("&gt;", ">"), ("&quot;", "\""), ("&#39;", "'"), ("&amp;", "&")];
-        let piece = marks.iter().fold(piece.to_owned(), |text, (mark, c)| text.replace(mark, c));
+        let piece = plain(piece);
         if !piece.trim().is_empty() {
             pieces.push((tag.to_owned(), piece));
         }
@@ -344,15 +306,8 @@ fn no_heading_stands_at_the_end_of_a_page() {
         assert_says_all(&page, &printed);
         assert_within_the_paper(&printed);
         let pages = pages(&printed);
-        let heads = ["h1", "h2", "h3", "caption", "th"];
-        let of_heads =
-            |(tag, _): &(String, String)| heads.contains(&tag.split(' ').next().unwrap_or_default());
-        let headings: BTreeSet<String> =
-            pieces(&page).into_iter().filter(of_heads).map(|(_, text)| dense(&text)).collect();
-        for (n, page) in pages.iter().enumerate() {
-            let last = dense(page.lines().last().unwrap_or_default());
-            assert!(!last.is_empty() && !headings.contains(&last), "{jobs}, page {}: {last}", n + 1);
-        }
+        let orphans = orphans(&pages, &heads(&page));
+        assert!(orphans.is_empty(), "{jobs}: {orphans:#?}");
     }
 }
 

@@ -2,17 +2,11 @@
 
 mod common;
 
+use common::sheets::example;
 use dwell::compile::{Compiled, Options, compile};
 use dwell::output::timelines;
 use dwell::timing::Timeline;
 use unicode_width::UnicodeWidthStr;
-
-fn example(name: &str) -> Compiled {
-    let all = common::examples();
-    let files: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-    let text = files.iter().find(|(known, _)| *known == name).expect("an example").1;
-    compile(&common::Memory(&files), name.into(), text.into(), &Options::default())
-}
 
 fn plan(file: &Compiled) -> &Timeline {
     file.meal().or_else(|| file.cooks().first().and_then(|worked| worked.timeline)).expect("a plan")

@@ -3,13 +3,17 @@
 use serde::{Deserialize, Serialize};
 
 use super::measure::tidy;
-use crate::cook::{Cook, PhaseId};
+use crate::compile::CompiledCook;
+use crate::cook::{Cook, Lasts, PhaseId};
 use crate::quantity::Scale;
 use crate::safety::{ByThen, Deadline, Since};
-use crate::timing::{Minute, OnTime, Timeline, Window, Windows};
+use crate::timing::{Minute, OnTime, PhaseLine, Window, Windows};
 
 /// What is to be done once it is too late.
 pub const TOO_LATE: &str = "Not so by then: throw it away.";
+
+/// Stands beside a time that rests on a length which no file says.
+pub const AS_PREDICTED: &str = "as predicted";
 
 /// "core 21 °C or below".
 pub fn what(deadline: &Deadline, scale: Scale) -> String {
@@ -41,11 +45,18 @@ pub struct OnTheClock {
     pub since: Window,
     /// When it is up if its time begins as early as it may.
     pub by: Minute,
+    /// Something that may have begun by then lasts as long as is only predicted.
+    pub predicted: bool,
 }
 
 /// `None` where the plan does not hold whatever nature does: its windows then leave some outcomes out, and the time may
-/// begin before them.
-pub fn on_the_clock(deadline: &Deadline, plan: &Timeline) -> Option<OnTheClock> {
+/// begin before them. `all` is what is cooked beside it: hands and kit are shared.
+pub fn on_the_clock(
+    deadline: &Deadline,
+    worked: &CompiledCook<'_>,
+    all: &[CompiledCook<'_>],
+) -> Option<OnTheClock> {
+    let plan = worked.timeline?;
     if plan.on_time != OnTime::Always || plan.windows == Windows::OneWay {
         return None;
     }
@@ -60,7 +71,17 @@ pub fn on_the_clock(deadline: &Deadline, plan: &Timeline) -> Option<OnTheClock> 
     }
     // A part of a minute is not given away.
     let by = since.earliest.checked_add(within.floor() as Minute)?;
-    Some(OnTheClock { since, by })
+    let predicted = all.iter().any(|beside| predicted_before(beside, since));
+    Some(OnTheClock { since, by, predicted })
+}
+
+/// Something that may begin before this has no length in the file, but one that is predicted.
+fn predicted_before(worked: &CompiledCook<'_>, since: Window) -> bool {
+    let planned = worked.timeline.into_iter().flat_map(|plan| &plan.phases);
+    // What always comes later has both ends of its window later, though the two windows may overlap.
+    let before = |start: Window| start.earliest < since.earliest || start.latest < since.latest;
+    let begun = |line: &PhaseLine| line.start.is_none_or(before);
+    worked.cook.phases.iter().zip(planned).any(|(phase, line)| phase.lasts == Lasts::Open && begun(line))
 }
 
 /// One limit, for programs.

@@ -16,8 +16,10 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 
 use common::chromium::chromium;
-use dwell::compile::{Compiled, Options, compile};
-use dwell::output::sheet::{self, Part, Wanted};
+use common::paper::{dense, heads, orphans, told};
+use common::sheets::{example_with_outlook as example, of_text, part as html};
+use dwell::compile::Compiled;
+use dwell::output::sheet::Part;
 
 /// What it writes to standard output, with a profile of its own and no network. A page that waits for ever is ended.
 fn run(chromium: &Path, folder: &Path, words: &[&str]) -> String {
@@ -100,17 +102,6 @@ fn look(chromium: &Path, sheet: &str, dark: bool) -> Vec<String> {
     wrong.lines().filter(|line| !line.is_empty()).map(str::to_owned).collect()
 }
 
-fn example(name: &str) -> Compiled {
-    let all = common::examples();
-    let files: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-    let text = files.iter().find(|(known, _)| *known == name).expect("an example").1;
-    compile(&common::Memory(&files), name.into(), text.into(), &Options::default())
-}
-
-fn html(file: &Compiled, part: Part) -> String {
-    sheet::html(file, &Wanted { part, options: Vec::new() }).unwrap_or_else(|| panic!("{:#?}", file.findings))
-}
-
 /// A plan of more than forty lines, a title of 120 letters without a blank, German and Arabic, fractions.
 fn long() -> Compiled {
     let word = "Donauschifffahrtsgesellschaftsbetriebsküchenmeister";
@@ -126,7 +117,7 @@ fn long() -> Compiled {
         );
     }
     text += "serve apples\n  at 20:00, up to 30 min late\n";
-    compile(&common::Memory(&[]), "lang.dwell".into(), text.into(), &Options::default())
+    of_text(&text)
 }
 
 #[test]
@@ -218,8 +209,8 @@ fn no_request_leaves_the_page() {
     assert!(asked.load(Ordering::SeqCst) > 0);
 }
 
-/// How many pages a sheet has on such paper.
-fn printed(chromium: &Path, sheet: &str, paper: &str) -> usize {
+/// A sheet on such paper, as a PDF.
+fn printed(chromium: &Path, sheet: &str, paper: &str) -> Vec<u8> {
     let folder = tempfile::tempdir().expect("a folder");
     let (page, pdf) = (folder.path().join("sheet.html"), folder.path().join("sheet.pdf"));
     assert!(sheet.contains("@page{"));
@@ -227,9 +218,19 @@ fn printed(chromium: &Path, sheet: &str, paper: &str) -> usize {
     let target = format!("--print-to-pdf={}", pdf.display());
     let address = format!("file://{}", page.display());
     run(chromium, folder.path(), &[&target, "--no-pdf-header-footer", &address]);
-    let pdf = std::fs::read(&pdf).expect("a PDF");
-    let pages = |kind: &[u8]| pdf.windows(kind.len()).filter(|window| *window == kind).count();
-    pages(b"/Type /Page") - pages(b"/Type /Pages")
+    std::fs::read(&pdf).expect("a PDF")
+}
+
+/// The text of each page of paper, line by line as it is read across, without its number.
+fn pages(pdf: &[u8]) -> Vec<String> {
+    let text = told(pdf, "pdftotext", &["-layout"]);
+    let pages: Vec<&str> = text.split_terminator('\u{c}').collect();
+    let numbered = pages.iter().enumerate().map(|(n, page)| {
+        let (rest, number) = page.trim_end().rsplit_once('\n').expect("more than a number");
+        assert_eq!(dense(number), format!("{}/{}", n + 1, pages.len()), "{page}");
+        rest.trim_end().to_owned()
+    });
+    numbered.collect()
 }
 
 #[test]
@@ -237,10 +238,41 @@ fn the_wall_sheet_of_the_overnight_shoulder_is_one_page_of_paper() {
     let Some(chromium) = chromium() else { return };
     let file = example("overnight-shoulder.dwell");
     for paper in ["A4", "letter"] {
-        assert_eq!(printed(&chromium, &html(&file, Part::Wall), paper), 1, "{paper}");
+        assert_eq!(pages(&printed(&chromium, &html(&file, Part::Wall), paper)).len(), 1, "{paper}");
     }
     // What comes after page one of the whole begins a page.
-    assert!(printed(&chromium, &html(&file, Part::Full), "A4") > 4);
+    assert!(pages(&printed(&chromium, &html(&file, Part::Full), "A4")).len() > 4);
+}
+
+/// Several sheets one behind the other, each from a page of its own on.
+fn together(sheets: &[String]) -> String {
+    let (head, _) = sheets[0].split_once("<body>").expect("a body");
+    let bodies = sheets.iter().map(|sheet| {
+        let body = sheet.split_once("<body>").expect("a body").1.split_once("</body>").expect("its end").0;
+        format!("<div style=\"break-before:page\">{body}</div>")
+    });
+    format!("{head}<body>{}</body></html>", bodies.collect::<String>())
+}
+
+/// Neither a heading nor the head of a table is the last on a page.
+#[test]
+fn no_heading_is_left_behind_on_paper() {
+    let Some(chromium) = chromium() else { return };
+    let mut sheets = vec![html(&long(), Part::Full)];
+    for (name, _) in common::examples() {
+        let file = example(&name);
+        if file.understood() && !file.cooks().is_empty() {
+            sheets.extend([Part::Full, Part::Station].map(|part| html(&file, part)));
+        }
+    }
+    let all = together(&sheets);
+    let heads = heads(&all);
+    for paper in ["A4", "letter"] {
+        let pages = pages(&printed(&chromium, &all, paper));
+        assert!(pages.len() > 3 * sheets.len(), "{}", pages.len());
+        let orphans = orphans(&pages, &heads);
+        assert!(orphans.is_empty(), "{paper}: {orphans:#?}");
+    }
 }
 
 /// A page that a browser has written anew still gives its text back.

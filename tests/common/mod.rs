@@ -8,7 +8,9 @@ pub mod judge;
 pub mod kit;
 pub mod kitchen;
 pub mod minutes;
+pub mod paper;
 pub mod regatta;
+pub mod sheets;
 pub mod texts;
 
 use dwell::compile::{Options, compile};

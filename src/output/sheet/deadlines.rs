@@ -5,7 +5,7 @@ use maud::{Markup, html};
 use super::Scope;
 use super::marks::{line, said, times};
 use crate::compile::{Compiled, CompiledCook};
-use crate::output::deadlines::{self, OnTheClock, TOO_LATE};
+use crate::output::deadlines::{self, AS_PREDICTED, OnTheClock, TOO_LATE};
 use crate::output::timeline::{day_name, words};
 use crate::output::timelines;
 use crate::safety::{ByThen, Deadline};
@@ -20,7 +20,8 @@ struct Row<'c> {
 /// Of all cooks, in the order of the clock: the last rows of what is to be read. `None` where there are none.
 pub fn rows(file: &Compiled, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Option<Markup> {
     let meal_holds = timelines::plan(file).is_some_and(|plan| plan.on_time == OnTime::Always);
-    let mut rows: Vec<Row<'_>> = cooks.iter().flat_map(|worked| of_cook(*worked, scope)).collect();
+    let all = file.cooks();
+    let mut rows: Vec<Row<'_>> = cooks.iter().flat_map(|worked| of_cook(*worked, &all, scope)).collect();
     rows.iter_mut().for_each(|row| row.clock = row.clock.filter(|_| meal_holds));
     // What has no time on the clock comes last.
     rows.sort_by_key(|row| row.clock.map_or((true, 0), |clock| (false, clock.by)));
@@ -35,15 +36,11 @@ pub fn rows(file: &Compiled, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> O
 }
 
 /// At every place of work: the food may come to it before the time is up.
-fn of_cook<'c>(worked: CompiledCook<'c>, scope: &Scope<'_>) -> Vec<Row<'c>> {
+fn of_cook<'c>(worked: CompiledCook<'c>, all: &[CompiledCook<'_>], scope: &Scope<'_>) -> Vec<Row<'c>> {
     if !scope.holds_cook(&worked.cook.title.value) {
         return Vec::new();
     }
-    let row = |deadline| Row {
-        worked,
-        deadline,
-        clock: worked.timeline.and_then(|plan| deadlines::on_the_clock(deadline, plan)),
-    };
+    let row = |deadline| Row { worked, deadline, clock: deadlines::on_the_clock(deadline, &worked, all) };
     worked.deadlines.iter().map(row).collect()
 }
 
@@ -56,15 +53,20 @@ fn shown(file: &Compiled, id: String, row: &Row<'_>, several: bool) -> Markup {
     html! {
         tr {
             td.when {
-                @if let Some((plan, OnTheClock { by, .. })) = planned.filter(certain) { (moment(plan, by)) }
+                @if let Some((plan, OnTheClock { by, predicted, .. })) = planned.filter(certain) {
+                    (moment(plan, by))
+                    @if predicted { br; span.small { (AS_PREDICTED) } }
+                }
             }
             td id=(id) colspan=[(!reads).then_some(2)] {
                 span.phase { (said(&words::named(&worked.cook.title.value, &deadline.food, several))) ": " }
                 span.do { (said(&deadlines::counted(deadline, worked.cook))) ", " }
                 (said(&deadlines::what(deadline, file.scale)))
-                @if let Some((plan, OnTheClock { since, by })) = planned.filter(|planned| !certain(planned)) {
+                @if let Some((plan, OnTheClock { since, by, predicted })) = planned.filter(|planned| !certain(planned)) {
                     span.hands {
-                        " (if that is " (moment(plan, since.earliest)) ", as early as it may be: by " (moment(plan, by)) ")"
+                        " (if that is " (moment(plan, since.earliest)) ", as early as it may be: by " (moment(plan, by))
+                        @if predicted { ", " (AS_PREDICTED) }
+                        ")"
                     }
                 }
             }

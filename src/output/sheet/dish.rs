@@ -3,21 +3,26 @@
 use maud::{Markup, html};
 
 use super::marks::{Depth, heading, said};
-use super::{Scope, kit, phases, picture, prep, rules};
+use super::{Scope, kit, phases, picture, prep, readings, rules, wall};
 use crate::compile::{Compiled, CompiledCook};
 use crate::output::{prep as prepping, serves};
+use crate::timing::Timeline;
 
-pub fn parts(file: &Compiled, worked: &CompiledCook<'_>, menu: bool) -> Markup {
+/// `own` is the scope of the dish where it is one of a menu, and `plan` that of all.
+pub fn parts(file: &Compiled, plan: &Timeline, worked: &CompiledCook<'_>, own: Option<&Scope<'_>>) -> Markup {
     let cook = worked.cook;
-    let depth = if menu { Depth::Below } else { Depth::Part };
+    let depth = if own.is_some() { Depth::Below } else { Depth::Part };
     let list = prepping::list(&[(cook, worked.ledger)]);
     let all = Scope::all(&cook.title.value);
     html! {
-        section.dish[menu] {
-            @if menu {
+        section.dish[own.is_some()] {
+            @if let Some(own) = own {
                 h2 dir="auto" { (cook.title.value) }
                 @if let Some(people) = serves::people(cook) { p { (said(&format!("for {people}"))) } }
                 @if let Some(about) = &cook.about { p { (said(&about.value)) } }
+                // Whoever is handed the pages of one dish does not have page one before them.
+                (wall::jobs(plan, own, file.scale))
+                (readings::table(file, &[*worked], own))
             }
             @for prepared in &list.cooks { (prep::steps(prepared, &all, depth)) }
             (phases::table(worked, &all, depth))

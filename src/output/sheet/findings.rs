@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 
+use super::Scope;
 use super::marks::said;
 use crate::compile::{Compiled, CompiledCook, silences};
 use crate::findings::{Finding, Severity, Stage};
@@ -67,10 +68,23 @@ pub fn count_of_warnings(file: &Compiled, listed: bool) -> Option<String> {
     Some(format!("{said}: {place}."))
 }
 
-/// What would put the plan right, where it is at fault.
-pub fn remedies_of_time(file: &Compiled) -> Vec<String> {
+/// What would put the plan right, where it is at fault; `own` are the cooks of the page.
+pub fn remedies_of_time(file: &Compiled, own: &[CompiledCook<'_>], scope: &Scope<'_>) -> Vec<String> {
     let of_time =
         |finding: &&Finding| finding.code.stage() == Stage::Timing && finding.severity != Severity::Note;
     let at_fault = file.findings.iter().filter(of_time).filter(|finding| !finding.remedy.is_empty());
-    at_fault.map(|finding| finding.remedy.render(file.scale)).collect()
+    let own = at_fault.filter(|finding| concerns(file, finding, own, scope));
+    own.map(|finding| finding.remedy.render(file.scale)).collect()
+}
+
+/// It names a dish of the page, or none at all; and of one dish a phase of this place of work, or none at all.
+fn concerns(file: &Compiled, finding: &Finding, own: &[CompiledCook<'_>], scope: &Scope<'_>) -> bool {
+    let cooks = file.cooks();
+    let places = std::iter::once(finding.span).chain(finding.also.iter().map(|(span, _)| *span));
+    let mut dishes =
+        places.filter(|place| cooks.iter().any(|worked| worked.cook.file == place.file)).peekable();
+    let named = dishes.peek().is_some();
+    let of_dish = !named || dishes.any(|place| own.iter().any(|worked| worked.cook.file == place.file));
+    let of_place = |phase: &String| own.iter().any(|worked| scope.holds(&worked.cook.title.value, phase));
+    of_dish && finding.phase.as_ref().is_none_or(of_place)
 }

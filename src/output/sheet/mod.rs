@@ -59,7 +59,7 @@ pub struct Wanted {
 pub fn html(file: &Compiled, wanted: &Wanted) -> Option<String> {
     let plan = timelines::plan(file).filter(|_| file.understood())?;
     let cooks = file.cooks();
-    let menu = timelines::menu_title(file).is_some();
+    let dishes = timelines::menu_title(file).map_or_else(Vec::new, |_| Scope::dishes(&cooks));
     let body = html! {
         main {
             @match wanted.part {
@@ -71,7 +71,7 @@ pub fn html(file: &Compiled, wanted: &Wanted) -> Option<String> {
                     (wall::page(file, plan, &cooks, &Scope::all(&plan.title)))
                     (glance::figures(plan))
                     (buying::list(&cooks))
-                    @for worked in &cooks { (dish::parts(file, worked, menu)) }
+                    @for (n, worked) in cooks.iter().enumerate() { (dish::parts(file, plan, worked, dishes.get(n))) }
                     (findings::list(file, &cooks))
                     (forecast::worth())
                     (source::texts(file, &wanted.options))

@@ -31,8 +31,13 @@ impl<'s> Scope<'s> {
     pub fn stations(cooks: &[CompiledCook<'s>]) -> Vec<Self> {
         match cooks {
             [only] => Self::places(only),
-            dishes => dishes.iter().enumerate().map(|(n, worked)| Self::dish(n, worked)).collect(),
+            dishes => Self::dishes(dishes),
         }
+    }
+
+    /// Those of a menu.
+    pub fn dishes(cooks: &[CompiledCook<'s>]) -> Vec<Self> {
+        cooks.iter().enumerate().map(|(n, worked)| Self::dish(n, worked)).collect()
     }
 
     fn dish(n: usize, worked: &CompiledCook<'s>) -> Self {

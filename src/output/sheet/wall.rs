@@ -35,7 +35,7 @@ pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope:
             (jobs(plan, scope, file.scale))
             (readings::table(file, cooks, scope))
             (limits(file, cooks))
-            (late(file, plan, scope))
+            (late(file, plan, cooks, scope))
         }
     }
 }
@@ -55,7 +55,7 @@ fn about(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &S
 }
 
 /// The plan: a body of rows for each day.
-fn jobs(plan: &Timeline, scope: &Scope<'_>, scale: Scale) -> Markup {
+pub fn jobs(plan: &Timeline, scope: &Scope<'_>, scale: Scale) -> Markup {
     let clock = &plan.clock;
     let inside = plan.jobs.iter().filter(|job| scope.holds(&job.cook, &job.phase));
     let numbered: Vec<(usize, &JobLine)> = inside.enumerate().collect();
@@ -123,22 +123,25 @@ fn limits(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
 }
 
 /// How it may go, and what to do when it does not go by the plan.
-fn late(file: &Compiled, plan: &Timeline, scope: &Scope<'_>) -> Markup {
+fn late(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Markup {
     let own = plan.servings.iter().filter(|serving| scope.holds_cook(&serving.cook));
     let mut because: Vec<&str> = own.map(|serving| serving.because.as_str()).collect();
     because.retain(|because| !because.is_empty());
     because.dedup();
     let branches = plan.branches.iter().filter(|branch| scope.holds(&branch.cook, &branch.phase));
     let overruns = plan.overruns.iter().filter(|overrun| scope.holds(&overrun.cook, &overrun.phase));
+    let overruns: Vec<_> = overruns.collect();
     html! {
         h2 { "If it gets late" }
+        @if let Some(count) = plan.too_many { p.late { (said(&outlook::too_many(count))) } }
+        @if !overruns.is_empty() { p.late { (said(&outlook::above_overruns(plan))) } }
         ul.late {
             @for because in because { li { (said(because)) } }
-            @for remedy in findings::remedies_of_time(file) { li { (said(&remedy)) } }
+            @for remedy in findings::remedies_of_time(file, cooks, scope) { li { (said(&remedy)) } }
             @for branch in branches {
                 li { @for case in outlook::branch(plan, branch) { (said(&case)) " " } }
             }
-            @for overrun in overruns { li { (said(&outlook::not_over_by(plan, overrun))) } }
+            @for overrun in &overruns { li { (said(&outlook::not_over_by(plan, overrun))) } }
             li {
                 "Later than the last time of a line? The plan no longer holds. Ask for the rest of it: "
                 code {
