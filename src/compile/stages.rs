@@ -5,7 +5,7 @@ use crate::cook::{Cook, Lasts, Menu};
 use crate::findings::{Code, Finding, Severity};
 use crate::log::Log;
 use crate::text::Spanned;
-use crate::{heat, kit, ledger, safety, say, timing};
+use crate::{heat, kit, ledger, safety, say, stop, timing};
 
 /// The most phases of one cook. The longest real one that we know has about forty.
 const MOST_PHASES: usize = 2_000;
@@ -39,6 +39,7 @@ impl Work<'_> {
         let rules = menu.rules.clone();
         let mut all = Vec::new();
         for (dish, timing) in menu.dishes.iter_mut().zip(&timing) {
+            stop::here();
             let people = self.options.serves.or(dish.serves);
             all.push(self.judged(&mut dish.cook, people, rules.as_ref(), timing, findings));
         }

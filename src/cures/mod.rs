@@ -16,6 +16,7 @@ use std::collections::BTreeMap;
 
 use crate::cook::{Allow, Cook};
 use crate::findings::{Cure, Edit, Finding, Text};
+use crate::stop;
 use crate::text::{FileId, Sources};
 
 use changes::{Change, Written};
@@ -100,6 +101,7 @@ impl Bench<'_> {
         let text = Edit::apply(&self.sources.get(file).text, &edits(&changes));
         let key = (file, text);
         if !self.known.contains_key(&key) {
+            stop::here();
             *left = left.checked_sub(1)?;
             self.left = self.left.checked_sub(1)?;
             let after = (self.again)(file, &key.1);

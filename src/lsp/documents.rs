@@ -70,6 +70,11 @@ impl Document {
         self.change();
     }
 
+    /// Is it to be checked? What a folder lays down is read with the cooks in it.
+    pub fn is_cook(&self) -> bool {
+        self.path.as_deref().and_then(Path::file_name).is_none_or(|name| name != "dwell.toml")
+    }
+
     /// What was found out holds no more.
     pub fn change(&mut self) {
         if let Some(running) = self.running.take() {
@@ -93,6 +98,13 @@ impl Document {
     /// Does it hang on the file at this place?
     pub fn names(&self, path: &Path) -> bool {
         self.checked.as_ref().is_some_and(|checked| checked.asked.contains(path))
+    }
+}
+
+impl Drop for Document {
+    /// Nobody waits for what is found in a text that is open no more.
+    fn drop(&mut self) {
+        self.change();
     }
 }
 

@@ -10,6 +10,9 @@ mod positions;
 mod publish;
 mod requests;
 mod state;
+mod stdio;
+
+pub use stdio::connect;
 
 use crossbeam_channel::{TryRecvError, select};
 use lsp_server::{Connection, ErrorCode, Message, Notification, Request, RequestId, Response};
@@ -114,6 +117,7 @@ fn serve(connection: &Connection, mut state: State) -> Option<Ended> {
             Message::Notification(told) if is::<tell::Exit>(&told) => {
                 return Some(if shut_down { Ended::InOrder } else { Ended::Abruptly });
             }
+            Message::Notification(told) if is::<tell::Initialized>(&told) => send(connection, state.watch())?,
             Message::Notification(told) => hear(&mut state, told),
             Message::Response(_) => {}
         }

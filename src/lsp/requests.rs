@@ -10,7 +10,7 @@ use serde_json::json;
 use super::positions::Encoding;
 use super::state::State;
 use crate::editor::{self, View};
-use crate::findings::Code;
+use crate::findings::{Code, Edit};
 use crate::output::explain;
 use crate::text::Span;
 
@@ -24,6 +24,7 @@ pub fn capabilities(encoding: Encoding) -> lsp::ServerCapabilities {
             ..Default::default()
         })),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
+        document_range_formatting_provider: Some(lsp::OneOf::Left(true)),
         ..Default::default()
     }
 }
@@ -45,6 +46,7 @@ fn dispatch(state: &State, request: Request) -> Response {
     let asked = Asked { state, request };
     match asked.request.method.as_str() {
         ask::Formatting::METHOD => asked.of::<ask::Formatting>(formatting),
+        ask::RangeFormatting::METHOD => asked.of::<ask::RangeFormatting>(range_formatting),
         Explain::METHOD => asked.of::<Explain>(explain_code),
         #[cfg(test)]
         "test/panic" => panic!("as the test wants it"),
@@ -85,6 +87,16 @@ impl Here<'_> {
     pub fn range(&self, span: Span) -> lsp::Range {
         self.encoding.range(self.view.source(), span.range())
     }
+
+    pub fn span(&self, range: lsp::Range) -> Span {
+        let range = self.encoding.offsets(self.view.source(), range);
+        Span::new(self.view.file, range.start, range.end)
+    }
+
+    /// Edits of this text.
+    pub fn edits(&self, edits: Vec<Edit>) -> Vec<lsp::TextEdit> {
+        edits.into_iter().map(|edit| lsp::TextEdit::new(self.range(edit.span), edit.text)).collect()
+    }
 }
 
 /// The text; `None` if it is not open, or could not be read.
@@ -102,8 +114,12 @@ pub fn at<'s>(state: &'s State, place: &TextDocumentPositionParams) -> Option<(H
 
 fn formatting(state: &State, params: lsp::DocumentFormattingParams) -> Option<Vec<lsp::TextEdit>> {
     let here = here(state, &params.text_document)?;
-    let edits = editor::format(&here.view);
-    Some(edits.into_iter().map(|edit| lsp::TextEdit::new(here.range(edit.span), edit.text)).collect())
+    Some(here.edits(editor::format(&here.view)))
+}
+
+fn range_formatting(state: &State, params: lsp::DocumentRangeFormattingParams) -> Option<Vec<lsp::TextEdit>> {
+    let here = here(state, &params.text_document)?;
+    Some(here.edits(editor::format_range(&here.view, here.span(params.range))))
 }
 
 /// `dwell/explain`: the long text of a finding, as Markdown and as plain text.
@@ -123,4 +139,25 @@ struct ExplainParams {
 fn explain_code(_: &State, params: ExplainParams) -> Option<serde_json::Value> {
     let code = Code::find(&params.code)?;
     Some(json!({ "markdown": code.text(), "text": explain::page(code) }))
+}
+
+#[cfg(test)]
+mod tests {
+    use lsp_types::InitializeParams;
+
+    use super::*;
+    use crate::lsp::check::Worker;
+
+    #[test]
+    fn a_fault_costs_one_answer() {
+        let worker = Worker::start().expect("a thread");
+        let state = State::new(InitializeParams::default(), Encoding::Utf16, worker);
+        let asked = |method: &str, params| {
+            let request = Request { id: 7.into(), method: method.to_owned(), params };
+            answer(&state, request).response_result
+        };
+        let fault = asked("test/panic", json!({})).expect_err("a fault");
+        assert_eq!(fault.code, ErrorCode::InternalError as i32);
+        assert!(asked("dwell/explain", json!({ "code": "end-missing" })).is_ok_and(|text| text.is_object()));
+    }
 }

@@ -5,9 +5,12 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use lsp_server::{Message, Notification};
-use lsp_types::notification::{Notification as _, PublishDiagnostics};
-use lsp_types::request::{InlayHintRefreshRequest, Request};
-use lsp_types::{ClientCapabilities, InitializeParams, PublishDiagnosticsParams, Uri};
+use lsp_types::notification::{DidChangeWatchedFiles, Notification as _, PublishDiagnostics};
+use lsp_types::request::{InlayHintRefreshRequest, RegisterCapability, Request};
+use lsp_types::{
+    ClientCapabilities, InitializeParams, PublishDiagnosticsParams, Registration, RegistrationParams, Uri,
+};
+use serde_json::json;
 
 use super::check::{self, Done, Job, Outcome, Worker};
 use super::documents::{Checked, Document, path_of, texts};
@@ -77,8 +80,7 @@ impl State {
     }
 
     pub fn close(&mut self, uri: &Uri) {
-        let Some(mut document) = self.documents.remove(uri.as_str()) else { return };
-        document.change();
+        let Some(document) = self.documents.remove(uri.as_str()) else { return };
         self.found.remove(uri.as_str());
         self.changed(document.path.as_deref());
     }
@@ -91,8 +93,12 @@ impl State {
 
     /// Checks what has changed: what it declares now, the rest on the other thread. Gives what to tell the client.
     pub fn check(&mut self) -> Vec<Message> {
-        let stale: Vec<String> =
-            self.documents.iter().filter(|(_, open)| open.stale).map(|(uri, _)| uri.clone()).collect();
+        let stale: Vec<String> = self
+            .documents
+            .iter()
+            .filter(|(_, open)| open.stale && open.is_cook())
+            .map(|(uri, _)| uri.clone())
+            .collect();
         if stale.is_empty() {
             return self.news();
         }
@@ -141,6 +147,20 @@ impl State {
         self.found_in(&done.uri);
         news.extend(self.news());
         news
+    }
+
+    /// Asks to be told of files that change on disk, of a client that can.
+    pub fn watch(&mut self) -> Option<Message> {
+        let files = self.client.workspace.as_ref()?.did_change_watched_files.as_ref()?;
+        files.dynamic_registration.filter(|can| *can)?;
+        let globs = ["**/*.dwell", "**/dwell.toml"].map(|glob| json!({ "globPattern": glob }));
+        Some(self.request::<RegisterCapability>(RegistrationParams {
+            registrations: vec![Registration {
+                id: "files".to_owned(),
+                method: DidChangeWatchedFiles::METHOD.to_owned(),
+                register_options: Some(json!({ "watchers": globs })),
+            }],
+        }))
     }
 
     /// Asks for what is shown between the words to be fetched again, now that times and temperatures are known.

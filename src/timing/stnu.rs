@@ -8,6 +8,7 @@ use std::collections::{BTreeSet, BinaryHeap};
 
 use super::clock::Minute;
 use super::sets::FAR;
+use crate::stop;
 
 /// Nodes are moments; node 0 is the beginning of the axis.
 #[derive(Debug, Clone, Default)]
@@ -136,6 +137,7 @@ impl Stnu {
             most[bound.to][bound.from] = most[bound.to][bound.from].min(-bound.low);
         }
         for via in 0..count {
+            stop::here();
             let through = most[via].clone();
             for row in &mut most {
                 let first = row[via];
@@ -202,6 +204,7 @@ impl Graph {
             Visit::Done => return Ok(()),
             Visit::Not => self.visited[source] = Visit::Open,
         }
+        stop::here();
         let mut distance = vec![FAR; self.into.len()];
         // The first edge on the shortest way from a node, and where it leads.
         let mut first: Vec<(Why, usize)> = vec![(Why::Bound(0), source); self.into.len()];

@@ -2,5 +2,7 @@
 
 #[path = "../common/mod.rs"]
 mod common;
+mod files;
+mod foul;
 mod session;
 mod support;

@@ -15,6 +15,7 @@ use super::reach::{Pull, sign};
 use super::solve::Accuracy;
 use super::step::{Stepper, Trial};
 use super::surface::Surface;
+use crate::stop;
 
 /// Far more than a rough phase needs; what is rougher is refused.
 const MOST_STEPS: usize = 50_000;
@@ -87,6 +88,7 @@ impl<'a> March<'a> {
         };
         let mut best_c = until.map_or(0.0, |until| self.last_c(until.place));
         while self.t_s < end_s {
+            stop::here();
             if let (Some(until), Some(pull)) = (until, pull)
                 && pull.rules_out(&until, stepper, self.t_s)
                 && let Some(limit_c) = pull.limit_c(&until, stepper, self.t_s, best_c)

@@ -7,6 +7,7 @@
 
 use std::collections::VecDeque;
 
+use crate::stop;
 use crate::timing::clock::Minute;
 use crate::timing::sets::FAR;
 use crate::timing::stnu::Bound;
@@ -230,6 +231,7 @@ impl Growing {
                 }
             }
             if self.is_source[node] {
+                stop::here();
                 self.work += self.count as u64;
                 for further in 0..self.count {
                     let after = self.most[node * self.count + further];

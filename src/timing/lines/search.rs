@@ -8,6 +8,7 @@ use super::model::{Model, Nature, by_clock};
 use super::proof::before_all;
 use super::reach::Reach;
 use super::way::Decided;
+use crate::stop;
 use crate::timing::clock::Minute;
 use crate::timing::sets::{FAR, Set};
 use crate::timing::stnu::Bound;
@@ -191,6 +192,7 @@ impl<'m> Search<'m> {
             if self.made >= self.effort.steps {
                 return Err(Back::GaveUp);
             }
+            stop::here();
             self.made += 1;
             self.work += self.clashes.cost();
             let tried = match &choice {

@@ -5,6 +5,7 @@
 use super::Goal;
 use super::board::{Board, Length};
 use super::position::{Ages, Code, Key, LONG_AGO, TO_COME};
+use crate::stop;
 
 /// More that nature may end at one tick than this is not played.
 const MOST_AT_ONCE: usize = 8;
@@ -48,6 +49,7 @@ impl Board {
         left: &mut u32,
         keeps: &mut Keeps<'_>,
     ) -> Option<Vec<Outcome>> {
+        stop::here();
         let ages = code.unpack(key);
         let (mut free, mut forced) = (Vec::new(), 0);
         for moment in 0..self.moments() {
