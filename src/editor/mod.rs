@@ -1,8 +1,16 @@
 //! What an editor asks about a text, as pure functions: no protocol, no files, and no places but byte offsets and spans.
 
 mod format;
+mod names;
+mod outline;
+mod pieces;
+mod tokens;
 
 pub use format::{format, format_range};
+pub use names::{NoName, Texts};
+pub use outline::{Fold, Kind, Symbol, folds, symbols};
+pub use pieces::{Piece, Sort, Space, pieces};
+pub use tokens::{Token, tokens};
 
 use crate::compile::Compiled;
 use crate::syntax::Tree;

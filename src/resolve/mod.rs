@@ -19,6 +19,7 @@ mod times;
 mod typed;
 mod units;
 
+pub use names::{folded, is_reserved};
 pub use typed::{happened, moment, reading};
 
 use crate::cook::{Cook, Document, Kit, When};

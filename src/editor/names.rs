@@ -1,0 +1,191 @@
+//! Names across the files of a folder: where one is declared, where it is used, and another name for it.
+//!
+//! A phase and stock belong to their file. Kit may come from another one (`kit from`), and a file may itself be named
+//! (`kit from`, `dish`).
+
+use std::collections::BTreeSet;
+
+use super::pieces::{Piece, Sort, Space, pieces};
+use crate::findings::Edit;
+use crate::resolve::{folded, is_reserved};
+use crate::syntax::{self, HeadKind, LineKind, Tree};
+use crate::text::{FileId, Span};
+
+/// The texts of a folder. The file of a [`Span`] counts them.
+pub struct Texts<'t>(Vec<Written<'t>>);
+
+struct Written<'t> {
+    text: &'t str,
+    pieces: Vec<Piece>,
+    bad_lines: usize,
+    /// Where a file is named, and which one.
+    files: Vec<(Span, usize)>,
+    /// Those of them whose kit is this file's too.
+    kit_from: Vec<usize>,
+}
+
+/// One thing that has a name, whatever it is called where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Meant {
+    /// The file that declares it.
+    home: usize,
+    space: Space,
+    /// As names are compared.
+    name: String,
+}
+
+/// Why something cannot be called otherwise, as a sentence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoName(pub String);
+
+impl<'t> Texts<'t> {
+    /// `leads` says which text it is that another one names.
+    pub fn new(texts: &[&'t str], leads: impl Fn(usize, &str) -> Option<usize>) -> Self {
+        let written = texts.iter().enumerate().map(|(n, text)| {
+            let tree = parsed(n, text);
+            let named = |span: Span| leads(n, text[span.range()].trim_matches(['"', '“', '”']));
+            let (mut files, mut kit_from) = (Vec::new(), Vec::new());
+            for head in &tree.heads {
+                match head.kind {
+                    HeadKind::KitFrom { file } => {
+                        files.extend(named(file).map(|other| (file, other)));
+                        kit_from.extend(named(file));
+                    }
+                    HeadKind::Dish { file, .. } => files.extend(named(file).map(|other| (file, other))),
+                    _ => {}
+                }
+            }
+            Written { text, pieces: pieces(&tree), bad_lines: bad_lines(&tree), files, kit_from }
+        });
+        Self(written.collect())
+    }
+
+    /// Where what stands at a place is declared; of a file, its start.
+    pub fn definition(&self, file: usize, offset: usize) -> Option<Span> {
+        let written = self.0.get(file)?;
+        let is_here = |span: Span| span.start as usize <= offset && offset <= span.end as usize;
+        if let Some(&(_, other)) = written.files.iter().find(|(span, _)| is_here(*span)) {
+            return Some(Span::new(FileId(other as u16), 0, 0));
+        }
+        let (_, meant) = self.meant_at(file, offset)?;
+        let declared = self.declared(&meant);
+        let before = declared.iter().rev().find(|span| meant.home == file && span.start as usize <= offset);
+        before.or(declared.first()).copied()
+    }
+
+    /// Everywhere that what stands at a place has its name, in the order of files and places.
+    pub fn references(&self, file: usize, offset: usize, with_declaration: bool) -> Vec<Span> {
+        let Some((_, meant)) = self.meant_at(file, offset) else { return Vec::new() };
+        let mut all = self.named(&meant);
+        if !with_declaration {
+            let declared = self.declared(&meant);
+            all.retain(|span| !declared.contains(span));
+        }
+        all
+    }
+
+    /// The name at a place, where it can be another one.
+    pub fn renamed_at(&self, file: usize, offset: usize) -> Option<Span> {
+        self.meant_at(file, offset).map(|(span, _)| span)
+    }
+
+    /// What to write so that what stands at a place is called `new` wherever it is named.
+    ///
+    /// # Errors
+    /// There is no name there, or the new one would change what a line means.
+    pub fn rename(&self, file: usize, offset: usize, new: &str) -> Result<Vec<Edit>, NoName> {
+        let (_, meant) =
+            self.meant_at(file, offset).ok_or_else(|| NoName("Nothing stands here that has a name.".into()))?;
+        let no = |why: &str| Err(NoName(format!("`{new}` {why}")));
+        if is_reserved(new) {
+            return no("is a word of the language, and never a name.");
+        }
+        let places = self.named(&meant);
+        let within: BTreeSet<usize> = places.iter().map(|span| usize::from(span.file.0)).collect();
+        let taken = |&file: &usize| self.meant(file, meant.space, new).is_some_and(|other| other != meant);
+        if within.iter().chain([&meant.home]).any(taken) {
+            return no("is the name of something else already.");
+        }
+        let edits: Vec<Edit> =
+            places.into_iter().map(|span| Edit { span, text: new.to_owned() }).collect();
+        for file in within {
+            let own: Vec<Edit> =
+                edits.iter().filter(|edit| usize::from(edit.span.file.0) == file).cloned().collect();
+            // Read again, every line has to be what it was.
+            let written = &self.0[file];
+            let tree = parsed(file, &Edit::apply(written.text, &own));
+            let sorts = |pieces: &[Piece]| pieces.iter().map(|piece| piece.sort).collect::<Vec<_>>();
+            if bad_lines(&tree) != written.bad_lines || sorts(&pieces(&tree)) != sorts(&written.pieces) {
+                return no("would change what a line says. A name is one word of letters, digits and hyphens.");
+            }
+        }
+        Ok(edits)
+    }
+
+    fn meant_at(&self, file: usize, offset: usize) -> Option<(Span, Meant)> {
+        let written = self.0.get(file)?;
+        let is_here = |piece: &&Piece| piece.span.start as usize <= offset && offset <= piece.span.end as usize;
+        written.pieces.iter().filter(is_here).find_map(|piece| {
+            let Sort::Name { space, .. } = piece.sort else { return None };
+            Some((piece.span, self.meant(file, space, &written.text[piece.span.range()])?))
+        })
+    }
+
+    /// What a name in a file stands for.
+    fn meant(&self, file: usize, space: Space, name: &str) -> Option<Meant> {
+        let name = folded(name).into_owned();
+        let with_s = match name.strip_suffix('s') {
+            Some(shorter) => shorter.to_owned(),
+            None => format!("{name}s"),
+        };
+        [name, with_s].into_iter().find_map(|name| {
+            let home = self.home(file, space, &name, &mut BTreeSet::new())?;
+            Some(Meant { home, space, name })
+        })
+    }
+
+    /// The file that declares a name which is used in `file`; files may name each other in a circle.
+    fn home(&self, file: usize, space: Space, name: &str, seen: &mut BTreeSet<usize>) -> Option<usize> {
+        if !seen.insert(file) {
+            return None;
+        }
+        let written = self.0.get(file)?;
+        let declares = Sort::Name { space, declares: true };
+        let is_it = |piece: &Piece| piece.sort == declares && folded(&written.text[piece.span.range()]) == name;
+        if written.pieces.iter().any(is_it) {
+            return Some(file);
+        }
+        let others = written.kit_from.iter().filter(|_| space == Space::Kit);
+        others.into_iter().find_map(|&other| self.home(other, space, name, seen))
+    }
+
+    fn declared(&self, meant: &Meant) -> Vec<Span> {
+        let written = &self.0[meant.home];
+        let declares = Sort::Name { space: meant.space, declares: true };
+        let all = written.pieces.iter().filter(|piece| piece.sort == declares).map(|piece| piece.span);
+        all.filter(|span| folded(&written.text[span.range()]) == meant.name).collect()
+    }
+
+    fn named(&self, meant: &Meant) -> Vec<Span> {
+        let mut all = Vec::new();
+        for (n, written) in self.0.iter().enumerate() {
+            for piece in &written.pieces {
+                let Sort::Name { space, .. } = piece.sort else { continue };
+                let is_it = space == meant.space
+                    && self.meant(n, space, &written.text[piece.span.range()]).as_ref() == Some(meant);
+                if is_it {
+                    all.push(piece.span);
+                }
+            }
+        }
+        all
+    }
+}
+
+fn parsed(n: usize, text: &str) -> Tree {
+    syntax::parse(FileId(n as u16), text).0
+}
+
+fn bad_lines(tree: &Tree) -> usize {
+    tree.lines.iter().filter(|line| matches!(line.kind, LineKind::Bad { .. })).count()
+}
