@@ -1,58 +1,86 @@
-//! The JSON-LD of a sheet, held against the vocabulary of schema.org. Which properties a type has, what they expect, and
-//! what search engines ask for is set down here from memory; durations are read by a crate of others.
+//! The JSON-LD of a sheet, held against the vocabulary of schema.org as it is published, and against what search engines ask
+//! for (`tests/reference/schema_org.toml` says what is from where); durations are read by a crate of others.
 
 mod common;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use common::sheets::{example, of_text, page};
 use dwell::compile::Compiled;
 use dwell::findings::Severity;
 use dwell::output::sheet::{self, Wanted};
 use dwell::output::timelines;
+use serde::Deserialize;
 use serde_json::Value;
 
-/// What a property may hold.
-enum Kind {
-    Text,
-    /// ISO 8601.
-    Duration,
-    /// One of these types, or a list of them.
-    Type(&'static str),
-    Texts,
+#[derive(Deserialize)]
+struct Reference {
+    types: BTreeMap<String, Kind>,
+    search: Search,
 }
-use Kind::{Duration, Text, Texts, Type};
 
-/// The properties that are used here, of the types that stand here; a type has those of its parents: `Recipe` is a `HowTo`,
-/// that a `CreativeWork`, and that a `Thing`.
-const VOCABULARY: [(&str, &[(&str, Kind)]); 6] = [
-    (
-        "Recipe",
-        &[
-            ("name", Text),
-            ("description", Text),
-            ("creditText", Text),
-            ("isBasedOn", Type("CreativeWork")),
-            ("recipeYield", Text),
-            ("keywords", Text),
-            ("prepTime", Duration),
-            ("cookTime", Duration),
-            ("totalTime", Duration),
-            ("recipeIngredient", Texts),
-            ("supply", Type("HowToSupply")),
-            ("tool", Type("HowToTool")),
-            ("recipeInstructions", Type("HowToSection")),
-        ],
-    ),
-    ("CreativeWork", &[("name", Text)]),
-    ("HowToSupply", &[("name", Text)]),
-    ("HowToTool", &[("name", Text)]),
-    ("HowToSection", &[("name", Text), ("itemListElement", Type("HowToStep"))]),
-    ("HowToStep", &[("text", Text)]),
-];
+#[derive(Deserialize)]
+struct Kind {
+    parents: Vec<String>,
+    properties: BTreeMap<String, Vec<String>>,
+}
 
-/// Without these no recipe is one; the picture that search engines ask for as well is not to be had.
-const NEEDED: [&str; 4] = ["name", "recipeIngredient", "recipeInstructions", "recipeYield"];
+#[derive(Deserialize)]
+struct Search {
+    required: Vec<String>,
+    recommended: Vec<String>,
+    never_said: BTreeMap<String, String>,
+}
+
+fn reference() -> Reference {
+    toml::from_str(include_str!("reference/schema_org.toml")).expect("the reference can be read")
+}
+
+impl Reference {
+    fn kind(&self, name: &str) -> &Kind {
+        self.types.get(name).unwrap_or_else(|| panic!("{name} is no type that was looked up"))
+    }
+
+    /// What a property of this type expects; those of its parents are its own.
+    fn expected(&self, name: &str, property: &str) -> Option<&[String]> {
+        let kind = self.kind(name);
+        let own = kind.properties.get(property).map(Vec::as_slice);
+        own.or_else(|| kind.parents.iter().find_map(|parent| self.expected(parent, property)))
+    }
+
+    fn is_a(&self, name: &str, ancestor: &str) -> bool {
+        name == ancestor || self.kind(name).parents.iter().any(|parent| self.is_a(parent, ancestor))
+    }
+
+    /// Every property is one of the type, and holds what is expected of it; a list holds it in each of its items.
+    fn assert_keeps(&self, value: &Value) {
+        let kind = value["@type"].as_str().unwrap_or_else(|| panic!("no type: {value}"));
+        let properties = value.as_object().expect("an object").iter();
+        for (property, held) in properties.filter(|(name, _)| *name != "@type") {
+            let expected =
+                self.expected(kind, property).unwrap_or_else(|| panic!("{kind} has no {property}"));
+            match held {
+                Value::Array(all) => all.iter().for_each(|one| self.assert_expected(one, expected, property)),
+                one => self.assert_expected(one, expected, property),
+            }
+        }
+    }
+
+    fn assert_expected(&self, held: &Value, expected: &[String], property: &str) {
+        let takes = |name: &str| expected.iter().any(|kind| kind == name);
+        match held {
+            Value::String(text) if takes("Duration") => assert!(minutes(text) > 0, "{property}: {text}"),
+            Value::String(text) => assert!(takes("Text") && !text.trim().is_empty(), "{property}: {text}"),
+            Value::Object(_) => {
+                let kind = held["@type"].as_str().unwrap_or_else(|| panic!("{property} has no type: {held}"));
+                let known = expected.iter().filter(|name| self.types.contains_key(*name));
+                assert!(known.into_iter().any(|name| self.is_a(kind, name)), "{property}: {held}");
+                self.assert_keeps(held);
+            }
+            other => panic!("{property}: {other}"),
+        }
+    }
+}
 
 /// The recipes of a page, as a reader of HTML finds them.
 fn recipes(page: &str) -> Vec<Value> {
@@ -69,29 +97,6 @@ fn of(file: &Compiled) -> Vec<Value> {
     recipes(&page(file))
 }
 
-fn assert_typed(value: &Value, wanted: &str) {
-    assert_eq!(value["@type"], wanted, "{value}");
-    let properties = VOCABULARY.iter().find(|(name, _)| *name == wanted).expect("a known type").1;
-    for (name, value) in value.as_object().expect("an object").iter().filter(|(name, _)| *name != "@type") {
-        let (_, kind) =
-            properties.iter().find(|(known, _)| known == name).unwrap_or_else(|| panic!("{wanted}.{name}"));
-        let some = |text: &Value| {
-            assert!(text.as_str().is_some_and(|text| !text.trim().is_empty()), "{name}: {text}")
-        };
-        match kind {
-            Text => some(value),
-            Texts => value.as_array().expect(name).iter().for_each(some),
-            Duration => {
-                minutes(value.as_str().expect(name));
-            }
-            Type(inner) => match value.as_array() {
-                Some(all) => all.iter().for_each(|one| assert_typed(one, inner)),
-                None => assert_typed(value, inner),
-            },
-        }
-    }
-}
-
 /// A duration as another crate reads it, in minutes.
 fn minutes(text: &str) -> u64 {
     let read = iso8601::duration(text).unwrap_or_else(|why| panic!("{text}: {why}"));
@@ -103,6 +108,7 @@ fn minutes(text: &str) -> u64 {
 #[test]
 fn every_example_keeps_to_the_vocabulary() {
     let (mut dishes, mut failing) = (0, Vec::new());
+    let reference = reference();
     for (name, _) in common::examples() {
         let file = example(&name);
         let Some(page) = sheet::html(&file, &Wanted::default()) else { continue };
@@ -111,9 +117,9 @@ fn every_example_keeps_to_the_vocabulary() {
             continue;
         }
         for recipe in recipes(&page) {
-            assert_typed(&recipe, "Recipe");
-            let has: BTreeSet<&str> = recipe.as_object().unwrap().keys().map(String::as_str).collect();
-            assert!(NEEDED.iter().all(|name| has.contains(name)), "{name}: {has:?}");
+            assert_eq!(recipe["@type"], "Recipe", "{name}");
+            reference.assert_keeps(&recipe);
+            assert!(recipe["recipeYield"].is_string(), "{name}");
             for list in ["recipeIngredient", "recipeInstructions", "tool"] {
                 assert!(!recipe[list].as_array().expect(list).is_empty(), "{name}: {list}");
             }
@@ -123,6 +129,35 @@ fn every_example_keeps_to_the_vocabulary() {
     // The one that shows what is too cool hands nothing on.
     assert!(dishes >= 9, "{dishes}");
     assert_eq!(failing, ["too-cool.dwell"]);
+}
+
+/// What search engines ask for is said, or there is a reason why it is not.
+#[test]
+fn what_search_engines_ask_for_is_said_where_it_is_known() {
+    let Search { required, recommended, never_said } = reference().search;
+    let recipes = of(&example("overnight-shoulder.dwell"));
+    let has: BTreeSet<&String> = recipes[0].as_object().expect("an object").keys().collect();
+    for asked in required.iter().chain(&recommended) {
+        assert_ne!(has.contains(asked), never_said.contains_key(asked), "{asked}");
+    }
+    assert!(never_said.keys().all(|name| required.contains(name) || recommended.contains(name)));
+}
+
+/// The eye itself: what the vocabulary does not know, or expects to be something else, is seen.
+#[test]
+fn what_does_not_keep_to_the_vocabulary_is_seen() {
+    let recipe = of(&example("overnight-shoulder.dwell")).remove(0);
+    let breaks = |property: &str, value: Value| {
+        let mut other = recipe.clone();
+        other[property] = value;
+        std::panic::catch_unwind(|| reference().assert_keeps(&other)).is_err()
+    };
+    assert!(!breaks("name", "x".into()));
+    assert!(breaks("cookingTime", "PT5M".into()));
+    assert!(breaks("cookTime", "5 min".into()));
+    assert!(breaks("isBasedOn", "x".into()));
+    assert!(breaks("tool", serde_json::json!([{"@type": "HowToSupply", "name": "x"}])));
+    assert!(breaks("recipeInstructions", serde_json::json!([{"@type": "HowToTool", "name": "x"}])));
 }
 
 #[test]
@@ -175,7 +210,7 @@ fn hostile_text_stays_text() {
     let file = of_text(&text);
     let recipes = of(&file);
     let recipe = &recipes[0];
-    assert_typed(recipe, "Recipe");
+    reference().assert_keeps(recipe);
     assert_eq!(recipe["name"], format!("T{hostile}"));
     assert_eq!(recipe["description"], format!("A{hostile}"));
     assert_eq!(recipe["creditText"], format!("B{hostile}"));
