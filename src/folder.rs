@@ -7,6 +7,9 @@ use std::path::{Component, Path, PathBuf};
 use crate::load::LONGEST_FILE;
 use crate::text::{FileProblem, Files};
 
+/// A folder of cooks has a few dozen entries.
+const MOST_ENTRIES: usize = 10_000;
+
 /// Reads at most one byte more than a file may have, so that a far longer one is noticed cheaply.
 ///
 /// # Errors
@@ -31,6 +34,30 @@ pub fn read_all(from: impl Read) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     from.take(LONGEST_FILE as u64 + 1).read_to_end(&mut bytes)?;
     Ok(bytes)
+}
+
+/// Collects the `.dwell` files under `folder`, after at most `left` entries of folders. Hidden folders and linked folders
+/// are left out: the one kind is not meant to be read, the other could lead in circles. What is no file (a pipe) could
+/// keep us waiting for ever.
+///
+/// # Errors
+/// Those of reading a folder.
+pub fn walk(folder: &Path, left: &mut usize, found: &mut Vec<PathBuf>) -> std::io::Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let Some(fewer) = left.checked_sub(1) else { return Ok(()) };
+        *left = fewer;
+        let entry = entry?;
+        let path = entry.path();
+        let hidden = entry.file_name().to_string_lossy().starts_with('.');
+        if entry.file_type()?.is_dir() {
+            if !hidden {
+                walk(&path, left, found)?;
+            }
+        } else if path.extension().is_some_and(|end| end.eq_ignore_ascii_case("dwell")) && path.is_file() {
+            found.push(path);
+        }
+    }
+    Ok(())
 }
 
 /// The files in one folder, and nothing outside it: paths are followed through links to where they
@@ -65,6 +92,15 @@ impl Folder {
         let base = from.canonicalize().map_err(|why| FileProblem::Unreadable(why.to_string()))?;
         let wanted = without_dots(&base.join(path));
         if wanted.starts_with(&self.real) { Ok(wanted) } else { Err(FileProblem::Outside) }
+    }
+
+    /// Its cooks that can be had, in the order of their paths; of a folder as large as a home only what is found soon.
+    pub fn cooks(&self) -> Vec<PathBuf> {
+        let (mut found, mut left) = (Vec::new(), MOST_ENTRIES);
+        // What cannot be read holds no cook that anybody sees.
+        let _ = walk(&self.real, &mut left, &mut found);
+        found.sort();
+        found
     }
 
     /// In so many others.

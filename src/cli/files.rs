@@ -1,8 +1,9 @@
 //! What the paths of a command line stand for.
 
 use std::collections::BTreeSet;
-use std::fs;
 use std::path::{Path, PathBuf};
+
+use crate::folder;
 
 /// What standard input is called where a path is shown.
 pub const STANDARD_INPUT: &str = "<standard input>";
@@ -31,8 +32,8 @@ pub fn named(paths: &[PathBuf]) -> Result<Vec<Named>, String> {
         if path.as_os_str() == "-" {
             all.push(Named::StandardInput);
         } else if path.is_dir() {
-            let mut found = Vec::new();
-            walk(path, &mut found)
+            let (mut found, mut everything) = (Vec::new(), usize::MAX);
+            folder::walk(path, &mut everything, &mut found)
                 .map_err(|why| format!("{}: the folder could not be read: {why}", path.display()))?;
             if found.is_empty() {
                 return Err(format!("{}: there is no .dwell file in this folder", path.display()));
@@ -55,23 +56,4 @@ pub fn named(paths: &[PathBuf]) -> Result<Vec<Named>, String> {
         Named::File { path, .. } => seen.insert(path.clone()),
     });
     Ok(all)
-}
-
-/// Collects the `.dwell` files under `folder`. Hidden folders and linked folders are left out: the
-/// one kind is not meant to be read, the other could lead in circles. What is no file (a pipe) could
-/// keep us waiting for ever.
-fn walk(folder: &Path, found: &mut Vec<PathBuf>) -> std::io::Result<()> {
-    for entry in fs::read_dir(folder)? {
-        let entry = entry?;
-        let path = entry.path();
-        let hidden = entry.file_name().to_string_lossy().starts_with('.');
-        if entry.file_type()?.is_dir() {
-            if !hidden {
-                walk(&path, found)?;
-            }
-        } else if path.extension().is_some_and(|end| end.eq_ignore_ascii_case("dwell")) && path.is_file() {
-            found.push(path);
-        }
-    }
-    Ok(())
 }

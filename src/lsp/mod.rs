@@ -5,6 +5,8 @@
 
 mod check;
 mod documents;
+mod names;
+mod outline;
 mod overlay;
 mod positions;
 mod publish;

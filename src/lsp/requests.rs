@@ -9,6 +9,7 @@ use serde_json::json;
 
 use super::positions::Encoding;
 use super::state::State;
+use super::{names, outline};
 use crate::editor::{self, View};
 use crate::findings::{Code, Edit};
 use crate::output::explain;
@@ -25,6 +26,23 @@ pub fn capabilities(encoding: Encoding) -> lsp::ServerCapabilities {
         })),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
         document_range_formatting_provider: Some(lsp::OneOf::Left(true)),
+        definition_provider: Some(lsp::OneOf::Left(true)),
+        references_provider: Some(lsp::OneOf::Left(true)),
+        document_highlight_provider: Some(lsp::OneOf::Left(true)),
+        rename_provider: Some(lsp::OneOf::Right(lsp::RenameOptions {
+            prepare_provider: Some(true),
+            work_done_progress_options: Default::default(),
+        })),
+        document_symbol_provider: Some(lsp::OneOf::Left(true)),
+        folding_range_provider: Some(lsp::FoldingRangeProviderCapability::Simple(true)),
+        semantic_tokens_provider: Some(
+            lsp::SemanticTokensOptions {
+                legend: outline::legend(),
+                full: Some(lsp::SemanticTokensFullOptions::Bool(true)),
+                ..Default::default()
+            }
+            .into(),
+        ),
         ..Default::default()
     }
 }
@@ -47,6 +65,14 @@ fn dispatch(state: &State, request: Request) -> Response {
     match asked.request.method.as_str() {
         ask::Formatting::METHOD => asked.of::<ask::Formatting>(formatting),
         ask::RangeFormatting::METHOD => asked.of::<ask::RangeFormatting>(range_formatting),
+        ask::GotoDefinition::METHOD => asked.of::<ask::GotoDefinition>(names::definition),
+        ask::References::METHOD => asked.of::<ask::References>(names::references),
+        ask::DocumentHighlightRequest::METHOD => asked.of::<ask::DocumentHighlightRequest>(names::highlights),
+        ask::PrepareRenameRequest::METHOD => asked.of::<ask::PrepareRenameRequest>(names::renamed_at),
+        ask::Rename::METHOD => asked.or_refused::<ask::Rename>(names::rename),
+        ask::DocumentSymbolRequest::METHOD => asked.of::<ask::DocumentSymbolRequest>(outline::symbols),
+        ask::FoldingRangeRequest::METHOD => asked.of::<ask::FoldingRangeRequest>(outline::folds),
+        ask::SemanticTokensFullRequest::METHOD => asked.of::<ask::SemanticTokensFullRequest>(outline::tokens),
         Explain::METHOD => asked.of::<Explain>(explain_code),
         #[cfg(test)]
         "test/panic" => panic!("as the test wants it"),
@@ -65,9 +91,25 @@ struct Asked<'s> {
 impl Asked<'_> {
     /// Parameters in, result out.
     fn of<R: ask::Request>(self, answer: fn(&State, R::Params) -> R::Result) -> Response {
+        self.answered::<R>(|state, params| Ok(answer(state, params)))
+    }
+
+    /// The same for what may be refused, with a sentence for people.
+    fn or_refused<R: ask::Request>(
+        self,
+        answer: fn(&State, R::Params) -> Result<R::Result, String>,
+    ) -> Response {
+        self.answered::<R>(answer)
+    }
+
+    fn answered<R: ask::Request>(
+        self,
+        answer: impl Fn(&State, R::Params) -> Result<R::Result, String>,
+    ) -> Response {
         let id: RequestId = self.request.id;
-        match serde_json::from_value(self.request.params) {
-            Ok(params) => Response::new_ok(id, answer(self.state, params)),
+        match serde_json::from_value(self.request.params).map(|params| answer(self.state, params)) {
+            Ok(Ok(result)) => Response::new_ok(id, result),
+            Ok(Err(why)) => Response::new_err(id, ErrorCode::RequestFailed as i32, why),
             Err(why) => Response::new_err(id, ErrorCode::InvalidParams as i32, why.to_string()),
         }
     }

@@ -14,7 +14,7 @@ use serde_json::json;
 
 use super::check::{self, Done, Job, Outcome, Worker};
 use super::documents::{Checked, Document, path_of, texts};
-use super::overlay::Overlay;
+use super::overlay::{Overlay, Texts};
 use super::positions::Encoding;
 use super::publish::{self, ByFile};
 use crate::folder::Folder;
@@ -66,6 +66,11 @@ impl State {
         self.documents.values()
     }
 
+    /// Their texts, by where they really lie.
+    pub fn open_texts(&self) -> Texts {
+        texts(&self.documents)
+    }
+
     pub fn open(&mut self, document: Document) {
         let path = document.path.clone();
         self.documents.insert(document.uri.as_str().to_owned(), document);
@@ -102,7 +107,7 @@ impl State {
         if stale.is_empty() {
             return self.news();
         }
-        let open = Arc::new(texts(&self.documents));
+        let open = Arc::new(self.open_texts());
         for uri in stale {
             let folder = self.documents.get(&uri).and_then(|document| self.folder_of(document));
             let Some(document) = self.documents.get_mut(&uri) else { continue };
@@ -208,7 +213,7 @@ impl State {
     }
 
     /// The folder that a text may name files in: the innermost one that the client has open, or else its own.
-    fn folder_of(&self, document: &Document) -> Option<Arc<Folder>> {
+    pub fn folder_of(&self, document: &Document) -> Option<Arc<Folder>> {
         let path: &PathBuf = document.path.as_ref()?;
         let around = self.folders.iter().filter(|folder| folder.encloses(path));
         let innermost = around.max_by_key(|folder| folder.depth()).cloned();
