@@ -6,6 +6,7 @@
 use std::collections::BTreeSet;
 
 use super::pieces::{Piece, Sort, Space, pieces};
+use crate::cook::Purpose;
 use crate::findings::Edit;
 use crate::resolve::{folded, is_reserved};
 use crate::syntax::{self, HeadKind, LineKind, Tree};
@@ -22,6 +23,8 @@ struct Written<'t> {
     files: Vec<(Span, usize)>,
     /// Those of them whose kit is this file's too.
     kit_from: Vec<usize>,
+    /// Phases that are named after their purpose.
+    purposes: Vec<(Span, Purpose)>,
 }
 
 /// One thing that has a name, whatever it is called where.
@@ -44,7 +47,7 @@ impl<'t> Texts<'t> {
         let written = texts.iter().enumerate().map(|(n, text)| {
             let tree = parsed(n, text);
             let named = |span: Span| leads(n, text[span.range()].trim_matches(['"', '“', '”']));
-            let (mut files, mut kit_from) = (Vec::new(), Vec::new());
+            let (mut files, mut kit_from, mut purposes) = (Vec::new(), Vec::new(), Vec::new());
             for head in &tree.heads {
                 match head.kind {
                     HeadKind::KitFrom { file } => {
@@ -52,10 +55,20 @@ impl<'t> Texts<'t> {
                         kit_from.extend(named(file));
                     }
                     HeadKind::Dish { file, .. } => files.extend(named(file).map(|other| (file, other))),
+                    HeadKind::Phase { name, purpose: None } => {
+                        purposes.extend(Purpose::named(&text[name.range()]).map(|purpose| (name, purpose)));
+                    }
                     _ => {}
                 }
             }
-            Written { text, pieces: pieces(&tree), bad_lines: bad_lines(&tree), files, kit_from }
+            Written {
+                text,
+                pieces: pieces(&tree, text),
+                bad_lines: bad_lines(&tree),
+                files,
+                kit_from,
+                purposes,
+            }
         });
         Self(written.collect())
     }
@@ -94,8 +107,9 @@ impl<'t> Texts<'t> {
     /// # Errors
     /// There is no name there, or the new one would change what a line means.
     pub fn rename(&self, file: usize, offset: usize, new: &str) -> Result<Vec<Edit>, NoName> {
-        let (_, meant) =
-            self.meant_at(file, offset).ok_or_else(|| NoName("Nothing stands here that has a name.".into()))?;
+        let (_, meant) = self
+            .meant_at(file, offset)
+            .ok_or_else(|| NoName("Nothing stands here that has a name.".into()))?;
         let no = |why: &str| Err(NoName(format!("`{new}` {why}")));
         if is_reserved(new) {
             return no("is a word of the language, and never a name.");
@@ -107,24 +121,44 @@ impl<'t> Texts<'t> {
             return no("is the name of something else already.");
         }
         let edits: Vec<Edit> =
-            places.into_iter().map(|span| Edit { span, text: new.to_owned() }).collect();
+            places.into_iter().map(|span| Edit { span, text: self.called(span, new) }).collect();
         for file in within {
             let own: Vec<Edit> =
                 edits.iter().filter(|edit| usize::from(edit.span.file.0) == file).cloned().collect();
             // Read again, every line has to be what it was.
             let written = &self.0[file];
-            let tree = parsed(file, &Edit::apply(written.text, &own));
-            let sorts = |pieces: &[Piece]| pieces.iter().map(|piece| piece.sort).collect::<Vec<_>>();
-            if bad_lines(&tree) != written.bad_lines || sorts(&pieces(&tree)) != sorts(&written.pieces) {
-                return no("would change what a line says. A name is one word of letters, digits and hyphens.");
+            let text = Edit::apply(written.text, &own);
+            let tree = parsed(file, &text);
+            // But for purposes that have to be written now.
+            let sorts = |pieces: &[Piece]| {
+                let sorts = pieces.iter().map(|piece| piece.sort).filter(|sort| *sort != Sort::Kind);
+                sorts.collect::<Vec<_>>()
+            };
+            let after = pieces(&tree, &text);
+            if bad_lines(&tree) != written.bad_lines || sorts(&after) != sorts(&written.pieces) {
+                return no(
+                    "would change what a line says. A name is one word of letters, digits and hyphens.",
+                );
             }
         }
         Ok(edits)
     }
 
+    /// What to write in the place of a name. A phase that is named after its purpose keeps that.
+    fn called(&self, span: Span, new: &str) -> String {
+        let purposes = self.0.get(usize::from(span.file.0)).map_or(&[][..], |written| &written.purposes);
+        match purposes.iter().find(|(name, _)| *name == span) {
+            Some((_, purpose)) if Purpose::named(new) != Some(*purpose) => {
+                format!("{new} is {}", purpose.words())
+            }
+            _ => new.to_owned(),
+        }
+    }
+
     fn meant_at(&self, file: usize, offset: usize) -> Option<(Span, Meant)> {
         let written = self.0.get(file)?;
-        let is_here = |piece: &&Piece| piece.span.start as usize <= offset && offset <= piece.span.end as usize;
+        let is_here =
+            |piece: &&Piece| piece.span.start as usize <= offset && offset <= piece.span.end as usize;
         written.pieces.iter().filter(is_here).find_map(|piece| {
             let Sort::Name { space, .. } = piece.sort else { return None };
             Some((piece.span, self.meant(file, space, &written.text[piece.span.range()])?))
@@ -151,7 +185,8 @@ impl<'t> Texts<'t> {
         }
         let written = self.0.get(file)?;
         let declares = Sort::Name { space, declares: true };
-        let is_it = |piece: &Piece| piece.sort == declares && folded(&written.text[piece.span.range()]) == name;
+        let is_it =
+            |piece: &Piece| piece.sort == declares && folded(&written.text[piece.span.range()]) == name;
         if written.pieces.iter().any(is_it) {
             return Some(file);
         }

@@ -48,7 +48,8 @@ pub fn symbols(view: &View<'_>) -> Vec<Symbol> {
 /// What can be folded away.
 pub fn folds(view: &View<'_>) -> Vec<Fold> {
     let several = |lines: &&[Line]| lines.len() > 1;
-    let fold = |lines: &[Line], is_comment| Fold { span: lines[0].span.to(lines[lines.len() - 1].span), is_comment };
+    let fold =
+        |lines: &[Line], is_comment| Fold { span: lines[0].span.to(lines[lines.len() - 1].span), is_comment };
     let below = blocks(&view.tree.lines).filter(several).map(|lines| fold(lines, false));
     let same = |a: &Line, b: &Line| is_remark(a) == is_remark(b);
     let remarks = view.tree.lines.chunk_by(same).filter(|lines| is_remark(&lines[0]));
@@ -92,7 +93,8 @@ fn symbol(view: &View<'_>, lines: &[Line]) -> Option<Symbol> {
         HeadKind::Crew => (Kind::Crew, head.span, String::new()),
         HeadKind::Dish { file, .. } => (Kind::Dish, *file, String::new()),
     };
-    let made = lines.iter().flat_map(|line| view.tree.clauses_of(line)).filter_map(|clause| made(clause, &words));
+    let made =
+        lines.iter().flat_map(|line| view.tree.clauses_of(line)).filter_map(|clause| made(clause, &words));
     Some(Symbol {
         kind,
         name: words(named),

@@ -1,8 +1,8 @@
 //! What each piece of a read line is: a name, a kind, a text, a figure, a time. What is left are words of the language.
 
 use crate::syntax::{
-    Clause, ClauseKind, Draw, DrawPart, Figure, Head, HeadKind, LineKind, Measure, MomentWords, Nearness, Test,
-    Tree, WhenWords,
+    Clause, ClauseKind, Draw, DrawPart, Figure, Head, HeadKind, LineKind, Measure, MomentWords, Nearness,
+    Test, Tree, WhenWords,
 };
 use crate::text::Span;
 
@@ -41,8 +41,8 @@ pub struct Piece {
 }
 
 /// All pieces of a file in the order of their places. None overlaps another.
-pub fn pieces(tree: &Tree) -> Vec<Piece> {
-    let mut all = Pieces::default();
+pub fn pieces(tree: &Tree, text: &str) -> Vec<Piece> {
+    let mut all = Pieces { text, all: Vec::new() };
     for line in &tree.lines {
         if let LineKind::Read { .. } = line.kind {
             tree.head_of(line).into_iter().for_each(|head| all.head(head));
@@ -50,17 +50,20 @@ pub fn pieces(tree: &Tree) -> Vec<Piece> {
         }
         all.add(line.comment, Sort::Comment);
     }
-    all.0.sort_by_key(|piece| piece.span);
-    all.0.dedup_by_key(|piece| piece.span);
-    all.0
+    let mut all = all.all;
+    all.sort_by_key(|piece| piece.span);
+    all.dedup_by_key(|piece| piece.span);
+    all
 }
 
-#[derive(Default)]
-struct Pieces(Vec<Piece>);
+struct Pieces<'t> {
+    text: &'t str,
+    all: Vec<Piece>,
+}
 
-impl Pieces {
+impl Pieces<'_> {
     fn add(&mut self, spans: impl IntoIterator<Item = Span>, sort: Sort) {
-        self.0.extend(spans.into_iter().filter(|span| !span.is_empty()).map(|span| Piece { span, sort }));
+        self.all.extend(spans.into_iter().filter(|span| !span.is_empty()).map(|span| Piece { span, sort }));
     }
 
     fn name(&mut self, spans: impl IntoIterator<Item = Span>, space: Space) {
@@ -71,11 +74,18 @@ impl Pieces {
         self.add([span], Sort::Name { space, declares: true });
     }
 
+    /// A figure without the unit behind it.
+    fn number(&mut self, figure: &Figure) {
+        let Figure { span, unit, .. } = *figure;
+        let end = unit.map_or(span.end, |unit| unit.start);
+        let number = self.text.get(span.start as usize..end as usize).unwrap_or_default().trim_end();
+        self.add([Span { end: span.start + number.len() as u32, ..span }], Sort::Number);
+    }
+
     fn measure(&mut self, measure: &Measure) {
-        for Figure { span, unit, .. } in &measure.figures {
-            let number = unit.map_or(*span, |unit| Span { end: unit.start.min(span.end), ..*span });
-            self.add([number], Sort::Number);
-            self.add(*unit, Sort::Unit);
+        for figure in &measure.figures {
+            self.number(figure);
+            self.add(figure.unit, Sort::Unit);
         }
     }
 
@@ -84,10 +94,9 @@ impl Pieces {
             DrawPart::Amount(measure) => self.measure(measure),
             // `65 buns`: the word after the figure is the name.
             DrawPart::Measure(measure) => {
-                for Figure { span, unit, .. } in &measure.figures {
-                    let number = unit.map_or(*span, |unit| Span { end: unit.start.min(span.end), ..*span });
-                    self.add([number], Sort::Number);
-                    self.name(*unit, Space::Stock);
+                for figure in &measure.figures {
+                    self.number(figure);
+                    self.name(figure.unit, Space::Stock);
                 }
             }
             DrawPart::Plain | DrawPart::All | DrawPart::Half | DrawPart::Rest => {}

@@ -14,7 +14,7 @@ pub enum Token {
 
 /// All tokens in the order of their places. None overlaps another or runs over the end of a line.
 pub fn tokens(view: &View<'_>) -> Vec<(Span, Token)> {
-    let pieces = pieces(view.tree);
+    let pieces = pieces(view.tree, view.text());
     let mut all = Vec::new();
     let mut next = pieces.iter().peekable();
     for line in &view.tree.lines {

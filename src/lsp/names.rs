@@ -99,17 +99,17 @@ pub fn references(state: &State, params: lsp::ReferenceParams) -> Option<Vec<Loc
 }
 
 /// The same name elsewhere in the text, for an editor to mark.
-pub fn highlights(state: &State, params: lsp::DocumentHighlightParams) -> Option<Vec<lsp::DocumentHighlight>> {
+pub fn highlights(
+    state: &State,
+    params: lsp::DocumentHighlightParams,
+) -> Option<Vec<lsp::DocumentHighlight>> {
     let cooks = Cooks::around(state, &params.text_document_position_params)?;
     let spans = cooks.texts().references(cooks.here, cooks.offset, true);
     let here = spans.into_iter().filter(|span| usize::from(span.file.0) == cooks.here);
     Some(here.map(|span| lsp::DocumentHighlight { range: cooks.range(span), kind: None }).collect())
 }
 
-pub fn renamed_at(
-    state: &State,
-    place: TextDocumentPositionParams,
-) -> Option<lsp::PrepareRenameResponse> {
+pub fn renamed_at(state: &State, place: TextDocumentPositionParams) -> Option<lsp::PrepareRenameResponse> {
     let cooks = Cooks::around(state, &place)?;
     let span = cooks.texts().renamed_at(cooks.here, cooks.offset)?;
     Some(lsp::PrepareRenameResponse::Range(cooks.range(span)))

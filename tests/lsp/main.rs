@@ -4,5 +4,7 @@
 mod common;
 mod files;
 mod foul;
+mod names;
+mod outline;
 mod session;
 mod support;

@@ -34,6 +34,15 @@ impl Purpose {
         Self::Reheat,
     ];
 
+    /// The purpose of these words, or of a name made of them.
+    pub fn named(words: &str) -> Option<Self> {
+        let is_it = |purpose: &Self| {
+            purpose.words().eq_ignore_ascii_case(words)
+                || purpose.words().replace(' ', "-").eq_ignore_ascii_case(words)
+        };
+        Self::WRITTEN.into_iter().find(is_it)
+    }
+
     pub fn words(self) -> &'static str {
         match self {
             Self::Prep => "prep",

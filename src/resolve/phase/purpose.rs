@@ -15,11 +15,7 @@ pub(super) fn purpose(
     typed: Option<Span>,
 ) -> Purpose {
     let words = builder.text(typed.unwrap_or(name)).value;
-    let known = Purpose::WRITTEN.into_iter().find(|purpose| {
-        purpose.words().eq_ignore_ascii_case(&words)
-            || purpose.words().replace(' ', "-").eq_ignore_ascii_case(&words)
-    });
-    if let Some(purpose) = known {
+    if let Some(purpose) = Purpose::named(&words) {
         return purpose;
     }
     let all: Vec<&str> = Purpose::WRITTEN.iter().map(|purpose| purpose.words()).collect();
