@@ -10,3 +10,4 @@ mod generated;
 mod kinds;
 mod parser;
 mod queries;
+mod words;
