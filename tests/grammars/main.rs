@@ -10,4 +10,5 @@ mod generated;
 mod kinds;
 mod parser;
 mod queries;
+mod snippets;
 mod words;

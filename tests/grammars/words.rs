@@ -192,3 +192,31 @@ fn purposes_and_weekdays_are_those_of_the_compiler() {
     let textmate = textmate("moment");
     assert_all_in(&weekdays, &textmate);
 }
+
+/// The words in quotes between a mark and the end of the list that it opens.
+fn quoted_after(file: &str, mark: &str) -> Words {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("editors").join(file);
+    let text = std::fs::read_to_string(path).unwrap();
+    let list = text.split_once(mark).unwrap_or_else(|| panic!("{mark} in {file}")).1;
+    let list = list.split([')', '}']).next().unwrap_or(list);
+    words(list.split(['"', '\'']).skip(1).step_by(2).filter(|word| word.starts_with(char::is_alphabetic)))
+}
+
+#[test]
+fn editors_without_the_grammar_know_the_same_words() {
+    let blocks = words(forms::BLOCKS.iter().map(|form| form.word));
+    assert_eq!(quoted_after("neovim/lua/dwell/indent.lua", "local blocks = {"), blocks);
+    assert_eq!(quoted_after("emacs/dwell-mode.el", "(defconst dwell-blocks\n  '("), blocks);
+    assert_eq!(
+        quoted_after("emacs/dwell-mode.el", "(defconst dwell-small-words\n  '("),
+        textmate("small-word")
+    );
+    let vscode = include_str!("../../editors/vscode/language-configuration.json");
+    let indented = vscode.lines().filter(|line| line.contains("\"pattern\": \"^"));
+    for line in indented {
+        // What stands alone in its block opens none; the others are in the pattern as they are in a word list.
+        let known: Words = line.split(|c: char| !c.is_ascii_lowercase()).map(str::to_owned).collect();
+        let alone = words(["dish", "dwell"]);
+        assert_all_in(&(&blocks - &alone), &known);
+    }
+}
