@@ -60,5 +60,5 @@ fn a_whole_cook_checks_without_an_error() {
     let snippets = snippets();
     let (_, text) = snippets.iter().find(|(name, _)| name == "A whole cook").expect("it is there");
     let found = findings(&[("cook.dwell", text)]);
-    assert!(found.iter().all(|finding| finding.severity() != Severity::Error), "{found:#?}");
+    assert!(found.iter().all(|finding| finding.severity != Severity::Error), "{found:#?}");
 }
