@@ -93,7 +93,7 @@ function parts.findings()
   vim.cmd.normal('cwairr')
   found = findings(has('line-unreadable'))
   check('a slip is found while it is typed', has('line-unreadable')(found), found)
-  vim.cmd.normal('u')
+  vim.cmd('silent undo')
   found = findings(function(found) return not has('line-unreadable')(found) end)
   check('and is forgotten when it is mended', not has('line-unreadable')(found), found)
 end
