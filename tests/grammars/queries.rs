@@ -78,7 +78,7 @@ fn every_word_of_the_grammar_is_coloured_by_every_editor() {
 
 #[test]
 fn a_word_is_coloured_by_what_it_is() {
-    let text = "phase roast is cook // slow\n  salt in oven\n  salt 2.5 %, note \"at 18:30\"\n";
+    let text = "phase roast is cook // slow\n  salt in oven\n  salt 2.5 %, note \"at 18:30\"\n  for 5 h\n";
     let expected = [
         ("keyword", "phase"),
         ("function", "roast"),
@@ -94,6 +94,11 @@ fn a_word_is_coloured_by_what_it_is() {
         ("punctuation.delimiter", ","),
         ("property", "note"),
         ("string", "\"at 18:30\""),
+        // The last one counts.
+        ("keyword.operator", "for"),
+        ("property", "for"),
+        ("number", "5"),
+        ("type.builtin", "h"),
     ];
     let found = captures(&editors().join("tree-sitter-dwell/queries/highlights.scm"), text);
     let found: Vec<_> = found.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();

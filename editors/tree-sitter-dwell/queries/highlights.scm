@@ -1,4 +1,4 @@
-; No two patterns fit one node, so their order does not matter.
+; Only the last pattern fits what another one does, and counts before it.
 
 (comment) @comment
 (text) @string
@@ -30,3 +30,21 @@
 ["±" "+" "-" "–" "—"] @operator
 "," @punctuation.delimiter
 ["(" ")"] @punctuation.bracket
+
+; Small words that a clause goes by.
+[(for "for" @property)
+ (for_up_to "for" @property)
+ (for_at_least "for" @property)
+ (vulnerable_guests "for" @property)
+ (supplier "from" @property)
+ (from_to "from" @property)
+ (at ["at" "on"] @property)
+ (at_end_do "at" @property)
+ (at_core_do "at" @property)
+ (by "by" @property)
+ (with "with" @property)
+ (starts_at ["starts" "at"] @property)
+ (order ["starts" "ends"] @property)
+ (look_in ["look" "in"] @property)
+ (on_hand "on" @property)
+ (to_taste "to" @property)]

@@ -1,4 +1,4 @@
-; No two patterns fit one node, so their order does not matter.
+; Only the last pattern fits what another one does, and counts before it.
 
 (comment) @comment
 (text) @string
@@ -30,3 +30,21 @@
 ["±" "+" "-" "–" "—"] @operator
 "," @punctuation.delimiter
 ["(" ")"] @punctuation.bracket
+
+; Small words that a clause goes by.
+[(for "for" @variable.other.member)
+ (for_up_to "for" @variable.other.member)
+ (for_at_least "for" @variable.other.member)
+ (vulnerable_guests "for" @variable.other.member)
+ (supplier "from" @variable.other.member)
+ (from_to "from" @variable.other.member)
+ (at ["at" "on"] @variable.other.member)
+ (at_end_do "at" @variable.other.member)
+ (at_core_do "at" @variable.other.member)
+ (by "by" @variable.other.member)
+ (with "with" @variable.other.member)
+ (starts_at ["starts" "at"] @variable.other.member)
+ (order ["starts" "ends"] @variable.other.member)
+ (look_in ["look" "in"] @variable.other.member)
+ (on_hand "on" @variable.other.member)
+ (to_taste "to" @variable.other.member)]
