@@ -69,9 +69,7 @@ fn text(page: &str) -> String {
         rest = after.split_once(skipped).expect("it ends").1;
     }
     text.push_str(rest);
-    let marks = [("&lt;", "<"), ("&gt;", ">"), ("&quot;", "\""), ("&#39;", "'"), ("&amp;", "&")];
-    let text = marks.iter().fold(text, |text, (mark, c)| text.replace(mark, c));
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
+    common::paper::plain(&text).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// Headings and captions, in order.
