@@ -114,9 +114,26 @@ fn the_wall_of_the_flagship_is_one_page() {
         assert!(first.ends_with("Temperaturesandlimitsstayastheyare."), "{first}");
         assert!(pages[1].starts_with("The plan at a glance"), "{}", pages[1]);
     }
-    let wall = Wanted { part: Part::Wall, ..Wanted::default() };
-    let alone = sheet::html(&example("overnight-shoulder.dwell"), &wall).expect("a wall");
-    assert_eq!(pages(&printed(&alone, Paper::A4).bytes).len(), 1);
+}
+
+/// The club supper has more to do and to write down than fits one page in type that is read standing; of one cook each
+/// place of work has its page.
+#[test]
+fn what_hangs_on_a_wall_is_on_few_pages() {
+    for (name, part, count) in [
+        ("overnight-shoulder.dwell", Part::Wall, 1),
+        ("club-supper.dwell", Part::Wall, 2),
+        ("roast-celeriac.dwell", Part::Station, 3),
+        ("baked-beans.dwell", Part::Station, 4),
+    ] {
+        let page = sheet::html(&example(name), &Wanted { part, ..Wanted::default() }).expect("a sheet");
+        for paper in [Paper::A4, Paper::Letter] {
+            let printed = printed(&page, paper).bytes;
+            assert_says_all(&page, &printed);
+            assert_within_the_paper(&printed);
+            assert_eq!(pages(&printed).len(), count, "{name} {part:?} {paper:?}");
+        }
+    }
 }
 
 #[test]
@@ -281,6 +298,11 @@ fn what_no_font_has_is_named_and_told() {
     let said = dense(&pages(&printed.bytes).join("\n"));
     assert!(said.starts_with("<U+71FB><U+88FD>apples<U+1F525>"), "{said}");
     assert!(said.contains("<U+5207><U+308B>"), "{said}");
+    // Whoever has the paper alone is told as well, on each sheet of it.
+    for page in pages(&printed.bytes) {
+        let foot = "<U+308B> and the like stand for signs that this PDF cannot show";
+        assert!(page.contains(foot), "{page}");
+    }
     assert_within_the_paper(&printed.bytes);
 }
 

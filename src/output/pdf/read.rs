@@ -11,8 +11,8 @@ const UNSEEN_TAGS: [&str; 4] = ["head", "script", "style", "template"];
 /// For those who hear a page, and what only holds of a page.
 const UNSEEN_CLASSES: [&str; 2] = ["unseen", "as-a-file"];
 
-/// The title, the paper and the parts of a page.
-pub fn data(page: &str, paper: Paper) -> Dict {
+/// The title, the paper and the parts of a page, and what is said at the foot of each.
+pub fn data(page: &str, paper: Paper, foot: &str) -> Dict {
     // Without the last line end, which is no paragraph.
     let page = Html::parse_document(page.trim_end());
     let title = Selector::parse("title").ok().and_then(|title| page.select(&title).next());
@@ -21,6 +21,7 @@ pub fn data(page: &str, paper: Paper) -> Dict {
         "title" => title,
         "paper" => match paper { Paper::A4 => "a4", Paper::Letter => "us-letter" },
         "parts" => parts(page.root_element(), false),
+        "foot" => foot,
     }
 }
 
