@@ -8,42 +8,22 @@
 mod dice;
 #[path = "../common/draws.rs"]
 mod draws;
+#[path = "../common/spent.rs"]
+mod spent;
 
 use std::path::Path;
 use std::process::{Command, Stdio};
-use std::time::Instant;
+
+use spent::timed;
 
 const COOKS: usize = 1000;
 const RUNS: u32 = 40;
-
-/// Seconds of processor time that programs started from here have had, in them and for them in the system.
-fn processor_s() -> (f64, f64) {
-    let stat = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
-    let figures: Vec<f64> = stat
-        .rsplit(')')
-        .next()
-        .unwrap_or("")
-        .split_whitespace()
-        .map(|word| word.parse().unwrap_or(0.0))
-        .collect();
-    // Fields 16 and 17 of proc(5), in hundredths; the first of these is field 3.
-    let hundredths = |field: usize| figures.get(field - 3).copied().unwrap_or(f64::NAN) / 100.0;
-    (hundredths(16), hundredths(17))
-}
 
 fn check(path: &Path, threads: &str) {
     let mut command = Command::new(env!("CARGO_BIN_EXE_dwell"));
     command.arg("check").arg(path).env("RAYON_NUM_THREADS", threads);
     let done = command.stdout(Stdio::null()).stderr(Stdio::null()).status().expect("the program runs");
     assert!(matches!(done.code(), Some(0 | 1)), "{path:?}: {done}");
-}
-
-/// Seconds, processor seconds in the program, and in the system for it.
-fn timed(work: impl FnOnce()) -> (f64, f64, f64) {
-    let ((user, system), start) = (processor_s(), Instant::now());
-    work();
-    let (user_after, system_after) = processor_s();
-    (start.elapsed().as_secs_f64(), user_after - user, system_after - system)
 }
 
 fn main() {
