@@ -274,10 +274,10 @@ impl Compiled {
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Said(String, u32, Code, String);
 
-pub use allow::silences;
+pub use allow::{can_be_allowed, silences};
 pub use probing::Probing;
 
-/// What the `dwell.toml` of a folder says, for whoever only wants the tables in force there.
-pub fn own_tables(folder: &dyn Files) -> Project {
-    own::read(folder, &mut Sources::default(), "", &mut Vec::new())
+/// What the `dwell.toml` says that counts for the file `from`, for whoever only wants the tables in force there.
+pub fn own_tables(files: &dyn Files, from: &str) -> Project {
+    own::read(files, &mut Sources::default(), from, &mut Vec::new())
 }

@@ -60,6 +60,16 @@ pub fn walk(folder: &Path, left: &mut usize, found: &mut Vec<PathBuf>) -> std::i
     Ok(())
 }
 
+/// As many entries of a folder are looked at; nobody chooses from more.
+const MOST_LISTED: usize = 10_000;
+
+/// The names of the cooks in a folder, in no order; none where it cannot be read.
+pub fn cooks_in(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).into_iter().flatten().take(MOST_LISTED).flatten();
+    let names = entries.filter_map(|entry| entry.file_name().into_string().ok());
+    names.filter(|name| name.ends_with(".dwell")).collect()
+}
+
 /// The files in one folder, and nothing outside it: paths are followed through links to where they
 /// really lead before they are judged.
 #[derive(Debug)]

@@ -81,7 +81,7 @@ fn nearest<'n>(typed: &str, names: impl Iterator<Item = &'n str>) -> String {
 /// The tables in force in this folder: a `dwell.toml` in it counts.
 fn tables_here() -> Result<Cow<'static, Tables>, Unusable> {
     let folder = Folder::new(Path::new("."))?;
-    let own = compile::own_tables(&folder);
+    let own = compile::own_tables(&folder, "");
     Ok(own.tables())
 }
 

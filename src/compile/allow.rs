@@ -24,13 +24,13 @@ pub fn apply(cook: &Cook, findings: &mut Vec<Finding>) {
 pub fn silences(allow: &Allow, finding: &Finding) -> bool {
     let inside = finding.span.file == allow.block.file
         && (allow.block.start..allow.block.end).contains(&finding.span.start);
-    finding.code == allow.code.value && inside && !cannot_be_allowed(allow.code.value)
+    finding.code == allow.code.value && inside && can_be_allowed(allow.code.value)
 }
 
 /// A line that nobody understood has no effect; no reason makes it have one.
-fn cannot_be_allowed(code: Code) -> bool {
+pub fn can_be_allowed(code: Code) -> bool {
     let reading = matches!(code.stage(), Stage::Syntax | Stage::Units | Stage::Names);
-    reading && code.severity() == Severity::Error
+    !reading || code.severity() != Severity::Error
 }
 
 /// A food-safety error, and smoke in a room with people, stay on the page whoever allows them.
@@ -46,7 +46,7 @@ fn caution(finding: &mut Finding, allow: &Allow) {
 
 fn report_unused(allow: &Allow) -> Finding {
     let code = allow.code.value.name();
-    let (message, remedy) = if cannot_be_allowed(allow.code.value) {
+    let (message, remedy) = if !can_be_allowed(allow.code.value) {
         (
             say![format!("`{code}` cannot be allowed: a line that is not understood has no effect.")],
             say!["Mend the line, and delete this `allow`."],

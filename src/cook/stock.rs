@@ -139,6 +139,17 @@ pub enum Form {
     Ball,
 }
 
+impl Form {
+    /// As they stand after `shape`.
+    pub const ALL: [(Self, &'static str); 3] =
+        [(Self::Slab, "slab"), (Self::Cylinder, "cylinder"), (Self::Ball, "ball")];
+
+    /// In any letter case.
+    pub fn find(word: &str) -> Option<Self> {
+        Self::ALL.iter().find(|(_, known)| known.eq_ignore_ascii_case(word)).map(|(form, _)| *form)
+    }
+}
+
 /// What has been done to the muscle; decides which cooking table applies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Deserialize)]
 #[serde(rename_all = "lowercase")]

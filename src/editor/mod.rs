@@ -1,15 +1,28 @@
 //! What an editor asks about a text, as pure functions: no protocol, no files, and no places but byte offsets and spans.
 
+mod at;
+mod completion;
+mod figures;
+mod forecast;
 mod format;
+mod hints;
+mod hover;
 mod names;
 mod outline;
 mod pieces;
+mod scope;
+mod signature;
 mod tokens;
+mod typing;
 
+pub use completion::{Around, Offer, OfferKind, completion};
 pub use format::{format, format_range};
+pub use hints::{Hint, HintKind, Wanted, hints};
+pub use hover::{Hover, hover};
 pub use names::{NoName, Texts};
 pub use outline::{Fold, Kind, Symbol, folds, symbols};
 pub use pieces::{Piece, Sort, Space, pieces};
+pub use signature::{Signature, SignatureForm, signature};
 pub use tokens::{Token, tokens};
 
 use crate::compile::Compiled;

@@ -5,6 +5,7 @@
 
 mod check;
 mod documents;
+mod help;
 mod names;
 mod outline;
 mod overlay;

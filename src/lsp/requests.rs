@@ -7,6 +7,7 @@ use lsp_types::request::{self as ask, Request as _};
 use lsp_types::{self as lsp, Position, TextDocumentIdentifier, TextDocumentPositionParams};
 use serde_json::json;
 
+use super::help;
 use super::positions::Encoding;
 use super::state::State;
 use super::{names, outline};
@@ -25,6 +26,17 @@ pub fn capabilities(encoding: Encoding) -> lsp::ServerCapabilities {
             ..Default::default()
         })),
         document_formatting_provider: Some(lsp::OneOf::Left(true)),
+        hover_provider: Some(lsp::HoverProviderCapability::Simple(true)),
+        inlay_hint_provider: Some(lsp::OneOf::Left(true)),
+        completion_provider: Some(lsp::CompletionOptions {
+            trigger_characters: Some(after(&[" ", "\"", "°"])),
+            ..Default::default()
+        }),
+        signature_help_provider: Some(lsp::SignatureHelpOptions {
+            trigger_characters: Some(after(&[" "])),
+            retrigger_characters: Some(after(&[","])),
+            ..Default::default()
+        }),
         document_range_formatting_provider: Some(lsp::OneOf::Left(true)),
         definition_provider: Some(lsp::OneOf::Left(true)),
         references_provider: Some(lsp::OneOf::Left(true)),
@@ -47,6 +59,11 @@ pub fn capabilities(encoding: Encoding) -> lsp::ServerCapabilities {
     }
 }
 
+/// Signs after which a client asks by itself.
+fn after(signs: &[&str]) -> Vec<String> {
+    signs.iter().map(|sign| (*sign).to_owned()).collect()
+}
+
 /// The answer to a request. A fault of ours costs this answer alone.
 pub fn answer(state: &State, request: Request) -> Response {
     let id = request.id.clone();
@@ -63,6 +80,10 @@ pub fn answer(state: &State, request: Request) -> Response {
 fn dispatch(state: &State, request: Request) -> Response {
     let asked = Asked { state, request };
     match asked.request.method.as_str() {
+        ask::HoverRequest::METHOD => asked.of::<ask::HoverRequest>(help::hover),
+        ask::InlayHintRequest::METHOD => asked.of::<ask::InlayHintRequest>(help::inlay_hints),
+        ask::Completion::METHOD => asked.of::<ask::Completion>(help::completion),
+        ask::SignatureHelpRequest::METHOD => asked.of::<ask::SignatureHelpRequest>(help::signature_help),
         ask::Formatting::METHOD => asked.of::<ask::Formatting>(formatting),
         ask::RangeFormatting::METHOD => asked.of::<ask::RangeFormatting>(range_formatting),
         ask::GotoDefinition::METHOD => asked.of::<ask::GotoDefinition>(names::definition),

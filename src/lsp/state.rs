@@ -1,5 +1,6 @@
 //! Everything the server knows: what is open, what was found in it, and what the client has been told.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -17,8 +18,10 @@ use super::documents::{Checked, Document, path_of, texts};
 use super::overlay::{Overlay, Texts};
 use super::positions::Encoding;
 use super::publish::{self, ByFile};
-use crate::folder::Folder;
+use crate::compile::own_tables;
+use crate::folder::{Folder, cooks_in};
 use crate::stop::Stop;
+use crate::tables::Tables;
 
 pub struct State {
     pub encoding: Encoding,
@@ -69,6 +72,26 @@ impl State {
     /// Their texts, by where they really lie.
     pub fn open_texts(&self) -> Texts {
         texts(&self.documents)
+    }
+
+    /// The tables that count for an open text, with the folder's own rows.
+    pub fn tables(&self, uri: &Uri) -> Cow<'static, Tables> {
+        let Some(document) = self.document(uri) else { return Cow::Borrowed(Tables::built_in()) };
+        let overlay = Overlay::new(self.folder_of(document), Arc::new(texts(&self.documents)));
+        own_tables(&overlay, &document.source.path).tables()
+    }
+
+    /// The names of the cooks in the folder of an open text, saved or not, in order and without its own.
+    pub fn files_beside(&self, uri: &Uri) -> Vec<String> {
+        let path = self.document(uri).and_then(|document| document.path.as_deref());
+        let Some((folder, own)) = path.and_then(|path| path.parent().zip(path.file_name())) else {
+            return Vec::new();
+        };
+        let open = self.documents().filter_map(|open| open.path.as_deref());
+        let open = open.filter(|path| path.parent() == Some(folder));
+        let open = open.filter_map(|path| Some(path.file_name()?.to_str()?.to_owned()));
+        let all: BTreeSet<String> = cooks_in(folder).into_iter().chain(open).collect();
+        all.into_iter().filter(|name| name.ends_with(".dwell") && own != name.as_str()).collect()
     }
 
     pub fn open(&mut self, document: Document) {

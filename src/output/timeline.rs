@@ -1,5 +1,6 @@
 //! A timeline as text for people, as JSON for tools and as a calendar.
 
+mod beside;
 mod ics;
 mod json;
 pub(super) mod outlook;
@@ -9,6 +10,7 @@ mod svg;
 mod text;
 pub(super) mod words;
 
+pub use beside::{phase_times, reservation, short_times};
 pub use ics::{Above, NoCalendar, ics};
 pub use json::{
     BranchJson, CaseJson, GiveJson, JobJson, OverrunJson, PhaseJson, PhaseNameJson, ServingJson, Stamp,

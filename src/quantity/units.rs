@@ -21,6 +21,17 @@ pub enum KitchenMeasures {
     Metric,
 }
 
+impl KitchenMeasures {
+    /// As they stand after `measures`.
+    pub const ALL: [(Self, &'static str); 3] =
+        [(Self::Us, "us"), (Self::Imperial, "imperial"), (Self::Metric, "metric")];
+
+    /// In any letter case.
+    pub fn find(word: &str) -> Option<Self> {
+        Self::ALL.iter().find(|(_, known)| known.eq_ignore_ascii_case(word)).map(|(measures, _)| *measures)
+    }
+}
+
 /// How a figure in this unit becomes SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Factor {

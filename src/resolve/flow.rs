@@ -14,7 +14,7 @@ use crate::text::{Span, Spanned};
 mod checks;
 
 /// What is always there and needs no stock line.
-const ON_TAP: [&str; 3] = ["water", "ice", "foil"];
+pub const ON_TAP: [&str; 3] = ["water", "ice", "foil"];
 
 /// Where an item is now.
 #[derive(Debug, Clone, Copy, Default)]

@@ -19,7 +19,8 @@ mod times;
 mod typed;
 mod units;
 
-pub use names::{folded, is_reserved};
+pub use flow::ON_TAP;
+pub use names::{folded, is_reserved, named};
 pub use typed::{happened, moment, reading};
 
 use crate::cook::{Cook, Document, Kit, When};

@@ -105,6 +105,20 @@ impl<T: Copy + PartialEq> Names<T> {
     }
 }
 
+/// What `typed` names, as [`Names::find`] would find it.
+pub fn named<'t, T>(
+    all: impl IntoIterator<Item = T>,
+    name: impl Fn(&T) -> &'t str,
+    typed: &str,
+) -> Option<T> {
+    let mut names = Names::default();
+    let mut all: Vec<Option<T>> = all.into_iter().map(Some).collect();
+    for (nth, one) in all.iter().flatten().enumerate() {
+        names.declare(name(one), nth);
+    }
+    all.get_mut(names.find(typed)?)?.take()
+}
+
 /// A name as it is compared: in lower case, with each letter and its accents as one sign however they
 /// were typed, and without marks that take no room. No copy where nothing changes.
 pub fn folded(name: &str) -> std::borrow::Cow<'_, str> {

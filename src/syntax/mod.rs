@@ -17,6 +17,7 @@ mod tree;
 
 pub use format::{format, laid_out};
 pub use parse::{LONGEST_LINE, parse};
+pub use pieces::outside_quotes;
 pub use tree::{
     Bound, Checked, Clause, ClauseKind, Draw, DrawPart, Figure, Head, HeadKind, Line, LineKind, Measure,
     MomentWords, Nearness, Said, Test, Tree, WhenWords,

@@ -83,6 +83,8 @@ pub struct KitClass {
     /// Other names in the trade. Common practice, no source.
     #[serde(default)]
     pub also: Vec<String>,
+    /// What such kit is, in a sentence.
+    pub means: String,
     /// The built-in class that an own class goes by.
     #[serde(skip_deserializing)]
     pub base: Option<String>,

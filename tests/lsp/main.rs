@@ -4,6 +4,7 @@
 mod common;
 mod files;
 mod foul;
+mod help;
 mod names;
 mod outline;
 mod session;

@@ -59,4 +59,30 @@ impl Purpose {
             Self::Serve => "serve",
         }
     }
+
+    /// What a cook means by it.
+    pub fn means(self) -> &'static str {
+        match self {
+            Self::Prep => "Trimming, seasoning, slicing, filling: work on the food, most of it on a bench.",
+            Self::Thaw => "Frozen food comes back to above freezing, and has to stay cold meanwhile.",
+            Self::Cure => {
+                "Salt, brine or a marinade works on the food, in the cold unless the rules say otherwise."
+            }
+            Self::Ferment => "Living cultures sour or raise the food.",
+            Self::Cook => {
+                "The food is heated until it is done. The rules ask how hot it gets inside, and for how long."
+            }
+            Self::Rest => "The food stands after the heat, and is soon eaten or goes on.",
+            Self::HotHold => "The food is kept hot until people eat. The rules ask how hot at least.",
+            Self::Cool => "Hot food becomes cold. The rules ask how fast.",
+            Self::ColdHold => {
+                "The food is kept cold. The rules ask how cold at least, and some for how long."
+            }
+            Self::Freeze => "The food is frozen.",
+            Self::Reheat => {
+                "Food that was cooked and cooled becomes hot again. The rules ask how hot, and some how fast."
+            }
+            Self::Serve => "People eat.",
+        }
+    }
 }

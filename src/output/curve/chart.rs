@@ -1,7 +1,7 @@
 //! What there is to draw of one food, in the scale that people see.
 
 use super::axis::Axis;
-use crate::heat::{Curves, FoodCurve, PhaseTimes, Reading, Sample};
+use crate::heat::{Band, Curves, FoodCurve, PhaseTimes, Reading, Sample};
 use crate::quantity::{Scale, Temperature};
 
 /// Nothing in a kitchen is further from 0 °C than this, or from the start of its cook, in seconds.
@@ -120,9 +120,13 @@ pub fn end_is_vague(phase: &PhaseTimes) -> bool {
     phase.end_latest_s - phase.end_earliest_s > 0.2 * phase.end_s
 }
 
-/// The core may be anywhere in more than 5 K.
 pub fn core_is_vague(sample: &Sample) -> bool {
-    sample.core_high_c - sample.core_low_c > 5.0
+    is_vague(Band::new(sample.core_low_c, sample.core_c, sample.core_high_c))
+}
+
+/// It may be anywhere in more than 5 K, of °C.
+pub fn is_vague(core: Band) -> bool {
+    core.high - core.low > 5.0
 }
 
 fn temperatures(sample: &Sample) -> [f64; 5] {

@@ -23,6 +23,7 @@ pub use shown::Shown;
 pub use start::Start;
 pub use svg::svg;
 pub use text::text;
+pub use words::core as core_in_words;
 
 use crate::heat::{Curves, FoodCurve, Sample};
 use crate::safety::{FoodMicrobes, Microbe};

@@ -2,9 +2,9 @@
 
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
-use super::chart::{Chart, Limit, Stretch, core_is_vague, end_is_vague, shown};
+use super::chart::{Chart, Limit, Stretch, core_is_vague, end_is_vague, is_vague, shown};
 use super::start::Start;
-use crate::heat::{Curves, FoodCurve, Heeded, PhaseTimes, Unpredicted};
+use crate::heat::{Band, Curves, FoodCurve, Heeded, PhaseTimes, Unpredicted};
 use crate::quantity::{Duration, Scale, plain_number};
 
 /// `°C`.
@@ -41,14 +41,21 @@ pub fn stretch(stretch: &Stretch, start: Option<Start>, scale: Scale) -> String 
     } else {
         "at its end".into()
     };
-    let core = if core_is_vague(last) {
-        format!("between {}", degree_range(last.core_low_c, last.core_high_c, scale, "and"))
-    } else {
-        let range = degree_range(last.core_low_c, last.core_high_c, scale, "to");
-        let figure = degrees(last.core_c, scale);
-        if last.core_low_c < last.core_high_c { format!("{figure} ({range})") } else { figure }
-    };
+    let core = core(Band::new(last.core_low_c, last.core_c, last.core_high_c), scale);
     format!("{} Core {when}: predicted {core}.", times(phase, *start_vague, start))
+}
+
+/// "58 °C (55 to 61 °C)", or the bounds alone where they are far apart, of °C.
+pub fn core(core: Band, scale: Scale) -> String {
+    if is_vague(core) {
+        return format!("between {}", degree_range(core.low, core.high, scale, "and"));
+    }
+    let figure = degrees(core.typical, scale);
+    if core.low < core.high {
+        format!("{figure} ({})", degree_range(core.low, core.high, scale, "to"))
+    } else {
+        figure
+    }
 }
 
 /// "smoke, from 0 min (18:30) to 6 h (00:30)."

@@ -79,7 +79,7 @@ pub(super) fn page(kind: &FoodKind) -> String {
     page
 }
 
-fn state_in_words(state: FoodState) -> &'static str {
+pub fn state_in_words(state: FoodState) -> &'static str {
     match state {
         FoodState::Intact => "as bought, a whole piece",
         FoodState::Ground => "raw, minced or mixed through",

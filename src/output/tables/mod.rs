@@ -3,6 +3,8 @@
 mod foods;
 mod kit;
 
+pub use foods::state_in_words;
+
 use std::sync::Arc;
 
 use serde::Serialize;

@@ -31,20 +31,15 @@ pub(super) fn measures(builder: &mut Builder<'_>, blocks: &Blocks<'_>) {
         });
         for name in clauses {
             let typed = builder.units.slice(name);
-            builder.units.measures = match typed.to_lowercase().as_str() {
-                "us" => Some(KitchenMeasures::Us),
-                "imperial" => Some(KitchenMeasures::Imperial),
-                "metric" => Some(KitchenMeasures::Metric),
-                _ => {
-                    builder.report(Finding::new(
-                        Code::NameUnknown,
-                        name,
-                        say![format!("`{typed}` is not a set of kitchen measures.")],
-                        say!["Write `measures us`, `measures imperial` or `measures metric`."],
-                    ));
-                    None
-                }
-            };
+            builder.units.measures = KitchenMeasures::find(typed);
+            if builder.units.measures.is_none() {
+                builder.report(Finding::new(
+                    Code::NameUnknown,
+                    name,
+                    say![format!("`{typed}` is not a set of kitchen measures.")],
+                    say!["Write `measures us`, `measures imperial` or `measures metric`."],
+                ));
+            }
         }
     }
 }

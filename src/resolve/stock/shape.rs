@@ -31,12 +31,7 @@ pub fn shape(builder: &mut Builder<'_>, clause: &Clause, shape: &mut ShapeClause
         }
         K::Shape(name) => {
             let typed = builder.units.slice(*name);
-            let form = match typed.to_lowercase().as_str() {
-                "slab" => Some(Form::Slab),
-                "cylinder" => Some(Form::Cylinder),
-                "ball" => Some(Form::Ball),
-                _ => None,
-            };
+            let form = Form::find(typed);
             if form.is_none() {
                 builder.report(Finding::new(
                     Code::NameUnknown,

@@ -1,7 +1,17 @@
 //! The first lines of blocks.
 
 use super::Slot::{Amount, Clock, File, Food, FoodKind, KitClass, NewName, Number, Purpose, Text};
-use super::{Form, clause};
+use super::{Form, Slot};
+
+const fn head(
+    word: &'static str,
+    pattern: &'static str,
+    slots: &'static [Slot],
+    blocks: &'static [&'static str],
+    means: &'static str,
+) -> Form {
+    Form { word, pattern, slots, is_head: true, blocks, means }
+}
 
 /// Of a file that is one cook.
 const COOK: &[&str] = &["cook"];
@@ -9,66 +19,66 @@ const MENU: &[&str] = &["menu"];
 const ANY: &[&str] = &[];
 
 pub const FORMS: &[Form] = &[
-    clause(
+    head(
         "dwell",
         "dwell [1]",
         &[Number],
         ANY,
         "The edition of the language. It may stand on the first line.",
     ),
-    clause(
+    head(
         "cook",
         "cook [\"Title\"]",
         &[Text],
         ANY,
         "What this file cooks. The facts about the whole of it stand below.",
     ),
-    clause(
+    head(
         "kit",
         "kit [oven] is [fan oven]",
         &[NewName, KitClass],
         ANY,
         "A place where food can be, or a thermometer. What yours does, other than such kit usually does, stands below.",
     ),
-    clause(
+    head(
         "kit",
         "kit from [\"kitchen.dwell\"]",
         &[File],
         ANY,
         "Takes the kit of another file, so that a kitchen is written once.",
     ),
-    clause(
+    head(
         "food",
         "food [shoulder] is [pork shoulder]",
         &[NewName, FoodKind],
         COOK,
         "Stock whose temperature matters. The kind is a row of the food table, and decides which rules judge it.",
     ),
-    clause(
+    head(
         "ingredient",
         "ingredient [salt] is [70 g sea salt]",
         &[NewName, Amount],
         COOK,
         "The short line for stock that is only used and never placed.",
     ),
-    clause(
+    head(
         "phase",
         "phase [roast] is [cook]",
         &[NewName, Purpose],
         COOK,
         "What happens to food between two moments. The purpose decides which rules judge it.",
     ),
-    clause("serve", "serve [shoulder]", &[Food], COOK, "A meal, or a part of one. When it is stands below."),
-    clause("serve", "serve at [18:30]", &[Clock], MENU, "When the meal of this menu is."),
-    clause(
+    head("serve", "serve [shoulder]", &[Food], COOK, "A meal, or a part of one. When it is stands below."),
+    head("serve", "serve at [18:30]", &[Clock], MENU, "When the meal of this menu is."),
+    head(
         "crew",
         "crew",
         &[],
         ANY,
         "The people, and when nobody is there. Without a crew, sleep and hands are not looked at.",
     ),
-    clause("menu", "menu [\"Title\"]", &[Text], ANY, "Several cooks that share kit, hands and a time."),
-    clause(
+    head("menu", "menu [\"Title\"]", &[Text], ANY, "Several cooks that share kit, hands and a time."),
+    head(
         "dish",
         "dish [\"beans.dwell\"] for [40]",
         &[File, Number],

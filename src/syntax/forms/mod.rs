@@ -5,7 +5,8 @@
 
 mod blocks;
 mod clauses_a_to_f;
-mod clauses_g_to_w;
+mod clauses_g_to_r;
+mod clauses_s_to_w;
 mod places;
 mod settings;
 mod wordless;
@@ -22,6 +23,10 @@ pub enum Slot {
     Food,
     /// Anything in the store, or made before.
     Stock,
+    /// What food is wrapped or sealed in.
+    Wrap,
+    /// Wood to smoke with.
+    Wood,
     Phase,
     KitClass,
     FoodKind,
@@ -67,6 +72,8 @@ pub struct Form {
     pattern: &'static str,
     /// What goes into each of the brackets.
     slots: &'static [Slot],
+    /// It opens a block.
+    pub is_head: bool,
     /// The words of the blocks it belongs in. Of a head: what the file has to be, where that matters.
     pub blocks: &'static [&'static str],
     /// What it says, in a cook's words.
@@ -102,7 +109,7 @@ const fn clause(
     blocks: &'static [&'static str],
     means: &'static str,
 ) -> Form {
-    Form { word, pattern, slots, blocks, means }
+    Form { word, pattern, slots, is_head: false, blocks, means }
 }
 
 /// The first lines of blocks.
@@ -116,7 +123,10 @@ pub fn clauses() -> &'static [&'static Form] {
     static ALL: OnceLock<Vec<&'static Form>> = OnceLock::new();
     ALL.get_or_init(|| {
         let mut all: Vec<&Form> =
-            [clauses_a_to_f::FORMS, clauses_g_to_w::FORMS, settings::FORMS].into_iter().flatten().collect();
+            [clauses_a_to_f::FORMS, clauses_g_to_r::FORMS, clauses_s_to_w::FORMS, settings::FORMS]
+                .into_iter()
+                .flatten()
+                .collect();
         all.sort_by_key(|form| form.word);
         all
     })

@@ -4,12 +4,12 @@ use super::Form;
 use super::Slot::Temperature;
 
 const fn setting(word: &'static str, pattern: &'static str, means: &'static str) -> Form {
-    Form { word, pattern, slots: &[Temperature], blocks: &["kit", "phase", "serve"], means }
+    Form { word, pattern, slots: &[Temperature], is_head: false, blocks: &["kit", "phase", "serve"], means }
 }
 
 /// What a piece of kit can be set to.
 const fn range(word: &'static str, pattern: &'static str, means: &'static str) -> Form {
-    Form { word, pattern, slots: &[Temperature, Temperature], blocks: &["kit"], means }
+    Form { word, pattern, slots: &[Temperature, Temperature], is_head: false, blocks: &["kit"], means }
 }
 
 pub const FORMS: &[Form] = &[

@@ -10,6 +10,8 @@ pub enum Said<'t> {
     /// A measure of temperature that is a difference all through (`swing ± 5 °C`).
     Difference(&'t Measure),
     When(&'t WhenWords),
+    /// The number of the edition of the language.
+    Edition(Span),
     /// A time of day alone.
     Clock(Span),
     /// A name that is given here: of kit, stock or a phase.
@@ -127,7 +129,8 @@ impl HeadKind {
     pub fn parts(&self) -> Vec<Said<'_>> {
         use Said as S;
         match self {
-            Self::Edition { .. } | Self::Crew => Vec::new(),
+            Self::Edition { number } => vec![S::Edition(*number)],
+            Self::Crew => Vec::new(),
             Self::Cook { title } | Self::Menu { title } => vec![S::Text(*title)],
             Self::KitFrom { file } => vec![S::File(*file)],
             Self::Kit { name, class } => vec![S::NewKit(*name), S::KitClass(*class)],

@@ -1,0 +1,114 @@
+//! What is written beside the lines of a cook: when each phase is, the other scale, and how warm it is predicted to get.
+
+use std::ops::Range;
+
+use super::View;
+use super::figures::other_scale;
+use super::forecast::{cores_at_end, plan_of};
+use super::scope::Scope;
+use crate::output::timeline::short_times;
+use crate::syntax::Said;
+
+/// Which hints somebody wants.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Wanted {
+    pub times: bool,
+    pub scale: bool,
+    pub core: bool,
+}
+
+impl Default for Wanted {
+    fn default() -> Self {
+        Self { times: true, scale: true, core: true }
+    }
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum HintKind {
+    Times,
+    Scale,
+    Core,
+}
+
+/// Words beside a line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hint {
+    pub kind: HintKind,
+    /// What it stands behind.
+    pub after: usize,
+    pub text: String,
+    /// What it means, in a sentence.
+    pub means: &'static str,
+}
+
+/// The hints in a stretch of the file, in the order of the text. What is not worked out has none.
+pub fn hints(view: &View<'_>, range: Range<usize>, wanted: Wanted) -> Vec<Hint> {
+    let mut all = Vec::new();
+    if wanted.times {
+        all.extend(times(view));
+    }
+    if wanted.core {
+        all.extend(cores(view));
+    }
+    all.retain(|hint| range.contains(&hint.after) || hint.after == range.end);
+    if wanted.scale {
+        all.extend(scales(view, &range));
+    }
+    all.sort_by_key(|hint| (hint.after, hint.kind));
+    all
+}
+
+/// Beside the first line of a phase.
+fn times(view: &View<'_>) -> Vec<Hint> {
+    let Some(plan) = plan_of(view) else { return Vec::new() };
+    let lines = Scope::of(view).phases().zip(&plan.phases);
+    lines
+        .filter_map(|((_, phase), line)| {
+            Some(Hint {
+                kind: HintKind::Times,
+                after: phase.span.end as usize,
+                text: short_times(&plan.clock, line)?,
+                means: "When it starts and ends, by the plan.",
+            })
+        })
+        .collect()
+}
+
+/// Below the last line of a phase.
+fn cores(view: &View<'_>) -> Vec<Hint> {
+    let all = Scope::of(view).phases().filter_map(|(id, phase)| {
+        let cores = cores_at_end(view, id);
+        let several = cores.len() > 1;
+        let said: Vec<String> =
+            cores.into_iter().map(|(food, core)| if several { format!("{food} {core}") } else { core }).collect();
+        (!said.is_empty()).then(|| Hint {
+            kind: HintKind::Core,
+            after: phase.block.end as usize,
+            text: format!("core at its end: predicted {}", said.join(", ")),
+            means: "The coldest point of the food as the phase ends: predicted, with its bounds. A probe decides.",
+        })
+    });
+    all.collect()
+}
+
+/// Behind a temperature that is written in one scale alone.
+fn scales(view: &View<'_>, range: &Range<usize>) -> Vec<Hint> {
+    let inside = |start: u32, end: u32| (start as usize) < range.end && (end as usize) > range.start;
+    let clauses = view.tree.clauses.iter().filter(|clause| inside(clause.span.start, clause.span.end));
+    let measures = clauses.flat_map(|clause| clause.kind.parts()).filter_map(|said| match said {
+        Said::Measure(measure) => Some((measure, false)),
+        Said::Difference(measure) => Some((measure, true)),
+        _ => None,
+    });
+    let alone = measures.filter(|(measure, _)| measure.twin().is_empty() && measure.twin_high().is_empty());
+    alone
+        .filter_map(|(measure, is_difference)| {
+            Some(Hint {
+                kind: HintKind::Scale,
+                after: measure.span.end as usize,
+                text: format!("({})", other_scale(view, measure, is_difference)?),
+                means: "The same in the other scale.",
+            })
+        })
+        .collect()
+}
