@@ -2,7 +2,7 @@
 //
 // It follows grammar/dwell.pest: a file is lines, a line that cannot be read is `unreadable` as a whole and changes
 // nothing around it. Every line is tried as what it should be and as an unreadable one, side by side; the second
-// counts only where the first fails. Where lines start, and whether one starts with the word of a block, is
+// counts only where the first fails. Where lines start and end, and whether one starts with the word of a block, is
 // settled first, by src/scanner.c.
 
 /// <reference types="tree-sitter-cli/dsl" />
@@ -27,7 +27,10 @@ module.exports = grammar({
 
   word: $ => $._word,
   extras: $ => [BLANK, $.comment],
-  externals: $ => [$.comment, $._head_start, $._clause_start, $._bad_head_start, $._bad_clause_start],
+  externals: $ => [
+    $.comment, $._head_start, $._clause_start, $._bad_head_start, $._bad_clause_start, $._line_end,
+    $._block_start, $._block_end,
+  ],
   conflicts: $ => [
     [$._read_head, $._unread_head],
     [$._read_clauses, $._unread_clauses],
@@ -36,8 +39,10 @@ module.exports = grammar({
   supertypes: $ => [$.head, $.clause],
 
   rules: {
-    source_file: $ => seq(repeat($._clause_line), repeat($.block)),
-    block: $ => seq($._head_line, repeat($._clause_line)),
+    source_file: $ => seq(repeat(seq($._clause_line, choice($._line_end, $._block_end))), repeat($.block)),
+    // The two readings of a line come together at its end. A block starts and ends with signs of its own, where there is
+    // one reading alone: so it is taken over as it was when the text changes elsewhere.
+    block: $ => seq($._block_start, $._head_line, repeat(seq($._line_end, $._clause_line)), $._block_end),
 
     _head_line: $ => choice(
       seq($._read_head, $.head, repeat(seq(',', $.clause))),

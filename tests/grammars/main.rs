@@ -10,5 +10,6 @@ mod generated;
 mod kinds;
 mod parser;
 mod queries;
+mod settings;
 mod snippets;
 mod words;

@@ -110,5 +110,5 @@ fn a_fold_is_a_block_without_what_stands_before_the_next() {
     let text = "crew\n  2 people\n\n// the meat\nfood lamb is lamb leg\n  2 kg\n";
     let found = captures(&editors().join("tree-sitter-dwell/queries/folds.scm"), text);
     let folds: Vec<_> = found.iter().map(|(_, text)| text.as_str()).collect();
-    assert_eq!(folds, ["crew\n  2 people", "food lamb is lamb leg\n  2 kg"]);
+    assert_eq!(folds, ["crew\n  2 people\n", "food lamb is lamb leg\n  2 kg\n"]);
 }

@@ -147,7 +147,7 @@ local asked = {
     vim.cmd.normal('w')
     local edit = ask('textDocument/rename', { newName = 'smoker' })
     vim.lsp.util.apply_workspace_edit(edit, client().offset_encoding)
-    vim.cmd('wall')
+    vim.cmd('silent wall')
     local here = text()
     local there = table.concat(vim.fn.readfile('clubhouse.dwell'), '\n')
     check('a name is changed here', here:find('in smoker') and not here:find('in cabinet'), here)

@@ -1,18 +1,21 @@
-// Where a line starts, and what kind of line it is: the two things that are settled before the grammar reads it.
+// Where a line starts and ends, and what kind of line it is: what is settled before the grammar reads it.
 //
 // A line whose first word is that of a block opens one, whatever follows it (`cook` only before a quote). A line with a
 // digit, a comma and a digit outside quotes and remarks is not read at all. Remarks are found here too, because a
 // line of nothing else starts no line of the grammar.
 //
-// A start has no width. It is given once for each end of a line that was passed, and once at the start of the file,
-// also where the grammar does not ask for it: what it was reading then has come to its end too early.
+// Starts, which have no width, and ends take turns, also where the grammar does not ask for one: what it was reading
+// then has come to its end too early. A block ends with its last line, before the remarks above the next one.
 
 #include "tree_sitter/alloc.h"
 #include "tree_sitter/parser.h"
 
 #include <string.h>
 
-enum { COMMENT, HEAD_START, CLAUSE_START, BAD_HEAD_START, BAD_CLAUSE_START };
+enum { COMMENT, HEAD_START, CLAUSE_START, BAD_HEAD_START, BAD_CLAUSE_START, LINE_END, BLOCK_START, BLOCK_END };
+
+// Where the scanner is: between two lines, before the first word of a block, or in a line.
+enum { BETWEEN, OPENED, IN_LINE };
 
 // Longer than any word of a block.
 enum { WORD_ROOM = 12 };
@@ -99,41 +102,85 @@ static int kind_of_line(TSLexer *lexer, int32_t last) {
   return head ? HEAD_START : CLAUSE_START;
 }
 
-bool tree_sitter_dwell_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
-  bool *begun = payload;
-  bool at_start = !*begun;
-  while (!lexer->eof(lexer) && is_blank(lexer->lookahead)) {
-    if (lexer->lookahead == '\n' || lexer->lookahead == '\r') at_start = true;
-    lexer->advance(lexer, true);
+// Takes the remark that starts here; `false` if it is another sign, which is passed.
+static bool pass_remark(TSLexer *lexer) {
+  lexer->advance(lexer, false);
+  if (lexer->lookahead != '/') return false;
+  while (!ends_line(lexer)) lexer->advance(lexer, false);
+  return true;
+}
+
+static bool found_remark(TSLexer *lexer) {
+  lexer->mark_end(lexer);
+  lexer->result_symbol = COMMENT;
+  return true;
+}
+
+// At the end of a line: does the block end with it?
+static int kind_of_end(TSLexer *lexer) {
+  while (!lexer->eof(lexer)) {
+    if (is_blank(lexer->lookahead)) {
+      lexer->advance(lexer, false);
+    } else if (lexer->lookahead != '/') {
+      int kind = kind_of_line(lexer, ' ');
+      return kind == HEAD_START || kind == BAD_HEAD_START ? BLOCK_END : LINE_END;
+    } else if (!pass_remark(lexer)) {
+      return LINE_END;
+    }
   }
+  return BLOCK_END;
+}
+
+static bool scan_in_line(TSLexer *lexer) {
+  while (!ends_line(lexer) && is_blank(lexer->lookahead)) lexer->advance(lexer, true);
+  if (!ends_line(lexer)) return lexer->lookahead == '/' && pass_remark(lexer) && found_remark(lexer);
+  // The end has a width, so that both readings of the line get there before one of them goes on.
+  if (lexer->lookahead == '\r') lexer->advance(lexer, false);
+  if (lexer->lookahead == '\n') lexer->advance(lexer, false);
+  lexer->mark_end(lexer);
+  lexer->result_symbol = (TSSymbol)kind_of_end(lexer);
+  return true;
+}
+
+static bool scan_between_lines(TSLexer *lexer) {
+  while (!lexer->eof(lexer) && is_blank(lexer->lookahead)) lexer->advance(lexer, true);
   if (lexer->eof(lexer)) return false;
   lexer->mark_end(lexer);
   int32_t last = ' ';
   if (lexer->lookahead == '/') {
-    lexer->advance(lexer, false);
+    if (pass_remark(lexer)) return found_remark(lexer);
     last = '/';
-    if (lexer->lookahead == '/') {
-      while (!ends_line(lexer)) lexer->advance(lexer, false);
-      lexer->mark_end(lexer);
-      lexer->result_symbol = COMMENT;
-      return true;
-    }
   }
-  if (!at_start) return false;
-  *begun = true;
   lexer->result_symbol = (TSSymbol)kind_of_line(lexer, last);
   return true;
 }
 
-void *tree_sitter_dwell_external_scanner_create(void) { return ts_calloc(1, sizeof(bool)); }
+static bool scan(char *where, TSLexer *lexer) {
+  if (!(*where == IN_LINE ? scan_in_line(lexer) : scan_between_lines(lexer))) return false;
+  bool head = lexer->result_symbol == HEAD_START || lexer->result_symbol == BAD_HEAD_START;
+  if (head && *where == BETWEEN) {
+    lexer->result_symbol = BLOCK_START;
+    *where = OPENED;
+  } else if (lexer->result_symbol != COMMENT) {
+    *where = *where == IN_LINE ? BETWEEN : IN_LINE;
+  }
+  return true;
+}
+
+bool tree_sitter_dwell_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
+  (void)valid;
+  return scan(payload, lexer);
+}
+
+void *tree_sitter_dwell_external_scanner_create(void) { return ts_calloc(1, 1); }
 
 void tree_sitter_dwell_external_scanner_destroy(void *payload) { ts_free(payload); }
 
 unsigned tree_sitter_dwell_external_scanner_serialize(void *payload, char *buffer) {
-  buffer[0] = *(bool *)payload ? 1 : 0;
+  *buffer = *(char *)payload;
   return 1;
 }
 
 void tree_sitter_dwell_external_scanner_deserialize(void *payload, const char *buffer, unsigned length) {
-  *(bool *)payload = length > 0 && buffer[0] != 0;
+  *(char *)payload = length > 0 ? *buffer : BETWEEN;
 }
