@@ -1,8 +1,8 @@
 //! The stages that judge a typed cook, one after the other.
 
 use super::{Options, Worked, allow, choices, lived, meal, rules, since, spared};
-use crate::cook::{Cook, Lasts, Menu};
-use crate::findings::{Code, Finding, Severity};
+use crate::cook::{Allow, Cook, Lasts, Menu};
+use crate::findings::{Code, Finding, Severity, Stage};
 use crate::log::Log;
 use crate::text::Spanned;
 use crate::{heat, kit, ledger, safety, say, stop, timing};
@@ -160,7 +160,11 @@ impl Work<'_> {
         allow::apply(cook, &mut findings);
         if self.options.declared_only {
             // What is allowed may be what only a prediction shows.
-            findings.retain(|finding| finding.code != Code::AllowUnused);
+            let shows = |allow: &Allow| matches!(allow.code.value.stage(), Stage::Ledger | Stage::Kit);
+            let known = |finding: &Finding| {
+                cook.allows.iter().any(|allow| allow.span == finding.span && shows(allow))
+            };
+            findings.retain(|finding| finding.code != Code::AllowUnused || known(finding));
         }
         all.append(&mut findings);
         worked

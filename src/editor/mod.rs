@@ -1,5 +1,6 @@
 //! What an editor asks about a text, as pure functions: no protocol, no files, and no places but byte offsets and spans.
 
+mod actions;
 mod at;
 mod completion;
 mod figures;
@@ -15,6 +16,7 @@ mod signature;
 mod tokens;
 mod typing;
 
+pub use actions::{Action, Again, Aim, actions};
 pub use completion::{Around, Offer, OfferKind, completion};
 pub use format::{format, format_range};
 pub use hints::{Hint, HintKind, Wanted, hints};

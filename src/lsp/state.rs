@@ -19,9 +19,11 @@ use super::overlay::{Overlay, Texts};
 use super::positions::Encoding;
 use super::publish::{self, ByFile};
 use crate::compile::own_tables;
+use crate::findings::Finding;
 use crate::folder::{Folder, cooks_in};
 use crate::stop::Stop;
 use crate::tables::Tables;
+use crate::text::Source;
 
 pub struct State {
     pub encoding: Encoding,
@@ -152,6 +154,13 @@ impl State {
             self.found_in(&uri);
         }
         self.news()
+    }
+
+    /// What is found in an open text if it read like this, as far as that is declared.
+    pub fn declared_in(&self, document: &Document, text: &str) -> Vec<Finding> {
+        let overlay = Overlay::new(self.folder_of(document), Arc::new(texts(&self.documents)));
+        let source = Source::new(document.source.path.clone(), text);
+        check::declared(overlay, &source).map(|checked| checked.compiled.findings).unwrap_or_default()
     }
 
     /// Takes what a full check has come to.

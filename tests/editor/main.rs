@@ -3,6 +3,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod actions;
 mod anywhere;
 mod completion;
 mod hints;

@@ -1,5 +1,6 @@
 //! The language server, as a client sees it.
 
+mod actions;
 #[path = "../common/mod.rs"]
 mod common;
 mod files;

@@ -1,0 +1,65 @@
+//! Changes that an editor may offer: cures that were tried, what a remedy says to type, a reason to leave it as it is, and
+//! the other scale.
+//!
+//! What a remedy says in words is tried on the text like a cure, and offered only if the finding is then gone and nothing
+//! else has come up.
+
+mod allow;
+mod places;
+mod remedy;
+mod trial;
+mod twin;
+mod typed;
+
+use super::View;
+use crate::findings::{Edit, Finding};
+use crate::text::Span;
+
+/// What is found in another text of the file, as far as it is declared.
+pub type Again<'a> = &'a dyn Fn(&str) -> Vec<Finding>;
+
+/// A change of the text.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Action {
+    /// What it does, as a cook says it.
+    pub title: String,
+    pub aim: Aim,
+    /// In the order of the file; none overlaps another.
+    pub edits: Vec<Edit>,
+}
+
+/// What a change is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Aim {
+    /// Mends the finding with this number.
+    Mend(usize),
+    /// Leaves what that finding is about as it is.
+    Allow(usize),
+    /// Says the same in other words.
+    Rewrite,
+}
+
+/// Everything that may be offered at a place.
+pub fn actions(view: &View<'_>, at: Span, again: Again<'_>) -> Vec<Action> {
+    let mut bench = trial::Bench::new(view.text(), again);
+    let mut all = Vec::new();
+    for (nth, finding) in view.compiled.findings.iter().enumerate() {
+        if finding.span.file != view.file || finding.span.start > at.end || at.start > finding.span.end {
+            continue;
+        }
+        let mends = match &finding.cure {
+            Some(cure) => vec![(cure.text.render(view.compiled.scale), cure.edits.clone())],
+            None => bench.sure(finding, remedy::offers(view, finding)),
+        };
+        let action = |aim| move |(title, edits)| Action { title, aim, edits };
+        all.extend(mends.into_iter().map(action(Aim::Mend(nth))));
+        all.extend(
+            allow::offer(view, finding)
+                .filter(|(_, edits)| bench.harmless(edits))
+                .map(action(Aim::Allow(nth))),
+        );
+    }
+    let twin = twin::offer(view, at).filter(|(_, edits)| bench.harmless(edits));
+    all.extend(twin.map(|(title, edits)| Action { title, aim: Aim::Rewrite, edits }));
+    all
+}

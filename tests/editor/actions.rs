@@ -1,0 +1,180 @@
+//! Changes that are offered do what they say.
+
+use std::collections::BTreeMap;
+
+use dwell::compile::{Compiled, Options, compile};
+use dwell::editor::{Action, Aim, View, actions};
+use dwell::findings::{ALL, Code, Edit, Finding, Severity, Stage};
+use dwell::syntax::parse;
+use dwell::text::{FileId, Span};
+
+use crate::common::texts::{GOOD, TOO_COOL};
+use crate::common::{self, Memory};
+
+const MAIN: FileId = FileId(0);
+
+/// A file and those that it names.
+type Files<'f> = [(&'f str, &'f str)];
+
+fn compiled(files: &Files, text: &str, options: &Options) -> Compiled {
+    compile(&Memory(files), files[0].0.into(), text.into(), options)
+}
+
+/// What is offered at a place, everything about the text being known.
+fn offered(files: &Files, compiled: &Compiled, at: Span) -> Vec<Action> {
+    let text = &compiled.sources.get(MAIN).text;
+    let (tree, _) = parse(MAIN, text);
+    let declared = Options { declared_only: true, ..Options::default() };
+    let again = |text: &str| self::compiled(files, text, &declared).findings;
+    actions(&View { tree: &tree, compiled, file: MAIN }, at, &again)
+}
+
+fn known(files: &Files, text: &str) -> Compiled {
+    compiled(files, text, &Options { cures: true, ..Options::default() })
+}
+
+fn counts(findings: &[Finding]) -> BTreeMap<Code, usize> {
+    findings.iter().fold(BTreeMap::new(), |mut counts, finding| {
+        *counts.entry(finding.code).or_default() += 1;
+        counts
+    })
+}
+
+/// What is predicted once every line can be read.
+fn predicted(code: Code) -> bool {
+    matches!(code.stage(), Stage::Heat | Stage::Safety | Stage::Timing)
+}
+
+/// Makes the change; its finding has to be gone, and nothing new there but what was `hidden`.
+fn hold(files: &Files, before: &Compiled, action: &Action, hidden: impl Fn(Code) -> bool) {
+    let text = &before.sources.get(MAIN).text;
+    assert!(action.edits.is_sorted_by(|a, b| a.span.end <= b.span.start), "{action:?}");
+    let changed = Edit::apply(text, &action.edits);
+    let after = known(files, &changed);
+    let (had, has) = (counts(&before.findings), counts(&after.findings));
+    // A cure that was tried counts errors and warnings: a note may have been silent beside the error.
+    let cured = |nth: usize| before.findings[nth].cure.is_some();
+    let silent = matches!(action.aim, Aim::Mend(nth) if cured(nth));
+    for (code, count) in has
+        .iter()
+        .filter(|(code, _)| !hidden(**code))
+        .filter(|(code, _)| !(silent && code.severity() == Severity::Note))
+    {
+        let then = had.get(code).copied().unwrap_or(0);
+        assert!(*count <= then, "{action:?} brings up {}\n{changed}", code.name());
+    }
+    if let Aim::Mend(nth) | Aim::Allow(nth) = action.aim {
+        let code = before.findings[nth].code;
+        assert!(has.get(&code).unwrap_or(&0) < &had[&code], "{action:?} leaves {}\n{changed}", code.name());
+    }
+}
+
+/// All that is offered for the bad example of a code.
+fn for_example(code: Code) -> Vec<Action> {
+    let explained = code.explained();
+    let files: Vec<_> =
+        explained.bad.iter().map(|one| (one.name.unwrap_or("main.dwell"), one.text)).collect();
+    let Some((_, text)) = files.first() else { return Vec::new() };
+    let before = known(&files, text);
+    let mut all = Vec::new();
+    for finding in before.findings.iter().filter(|finding| finding.span.file == MAIN) {
+        for action in offered(&files, &before, finding.span) {
+            hold(&files, &before, &action, |_| false);
+            all.push(action);
+        }
+    }
+    all
+}
+
+/// Of each code with an example: what is offered to mend it, and whether it may be left as it is.
+#[test]
+fn each_offer_for_a_bad_example_cures_and_harms_nothing() {
+    let mut told = String::new();
+    for &code in ALL {
+        let offered = for_example(code);
+        let titles = offered.iter().filter(|action| matches!(action.aim, Aim::Mend(_) | Aim::Allow(_)));
+        for action in titles {
+            told += &format!("{}: {}\n", code.name(), action.title);
+        }
+    }
+    insta::assert_snapshot!("offers", told);
+}
+
+/// The titles of what is offered where `at` stands in a text, each of them held.
+fn titles(text: &str, at: &str) -> Vec<String> {
+    let files = [("main.dwell", text)];
+    let before = known(&files, text);
+    let start = text.find(at).expect("the place");
+    let span = Span::new(MAIN, start, start + at.len());
+    let offered = offered(&files, &before, span);
+    let hidden = |code: Code| !before.understood() && predicted(code);
+    offered.iter().for_each(|action| hold(&files, &before, action, hidden));
+    offered.into_iter().map(|action| action.title).collect()
+}
+
+fn wrong(name: &str) -> String {
+    let path = format!("{}/examples/wrong/{name}.dwell", env!("CARGO_MANIFEST_DIR"));
+    std::fs::read_to_string(path).expect("the example")
+}
+
+#[test]
+fn a_missing_scale_offers_both_where_both_can_be() {
+    let text = GOOD.replace("18 °C", "18");
+    assert_eq!(titles(&text, "starts at 18"), ["Write `18 °C`", "Write `18 °F`"]);
+    // In an oven that goes down to 50 °C one of them cannot be.
+    let text = TOO_COOL.replace("air 140 °C", "air 100").replace("air 40 °C", "air 50 °C");
+    assert_eq!(titles(&text, "air 100"), ["Write `100 °C`"]);
+}
+
+#[test]
+fn a_slip_is_mended_where_one_word_is_near() {
+    assert_eq!(titles(&wrong("name-misspelt"), "all rbu"), ["Write `rub`"]);
+    assert_eq!(titles(&GOOD.replace("13:00", "13.00"), "13.00"), ["Write `13:00`"]);
+    assert_eq!(titles(&GOOD.replace("13:00", "1:30 pm"), "1:30 pm"), ["Write `13:30`"]);
+    assert_eq!(titles(&GOOD.replace("5 min to", "1,5 min to"), "1,5"), ["Write `1.5`"]);
+}
+
+#[test]
+fn stock_that_is_used_before_it_is_declared_is_declared_as_it_is_used() {
+    let text = GOOD.replace("  takes", "  use 20 g of sugar\n  takes");
+    assert_eq!(titles(&text, "sugar"), ["Declare it: `ingredient sugar is 20 g sugar`"]);
+    // How much of it there is nobody said.
+    assert!(titles(&text.replace("20 g of", "all"), "sugar").is_empty());
+}
+
+#[test]
+fn an_offer_that_shows_what_another_line_hid_is_made_where_nothing_better_is() {
+    let text = GOOD
+        .replace("18 °C", "18")
+        .replace("  takes 5", "  use 20 g of apples\n  use 9 kg of apples\n  takes 5");
+    let files = [("main.dwell", text.as_str())];
+    let before = known(&files, &text);
+    let at = before.findings.iter().find(|finding| finding.code == Code::UnitMissing).expect("it").span;
+    assert_eq!(offered(&files, &before, at).len(), 2);
+}
+
+#[test]
+fn what_may_hurt_somebody_cannot_be_left_as_it_is() {
+    for (name, text) in common::examples().into_iter().chain([("lamb".to_owned(), TOO_COOL.to_owned())]) {
+        let files = [(name.as_str(), text.as_str())];
+        let before = known(&files, &text);
+        let all = Span::new(MAIN, 0, text.len());
+        for action in offered(&files, &before, all) {
+            if let Aim::Allow(nth) = action.aim {
+                let finding = &before.findings[nth];
+                assert_eq!(finding.severity, Severity::Warning);
+                assert_ne!(finding.code.stage(), Stage::Safety);
+            }
+        }
+    }
+    assert_eq!(titles(TOO_COOL, "air 48 °C").len(), 2, "a cure and a twin");
+}
+
+#[test]
+fn a_temperature_is_given_its_twin() {
+    assert_eq!(titles(GOOD, "18 °C"), ["Write (64 °F) beside it"]);
+    let twin = GOOD.replace("18 °C", "18 °C (64 °F)");
+    assert!(titles(&twin, "18 °C").is_empty());
+    assert_eq!(titles(TOO_COOL, "air 40 °C to 250 °C"), ["Write (104 °F to 482 °F) beside it"]);
+    assert_eq!(titles(&GOOD.replace("18 °C", "64 °F"), "64 °F"), ["Write (18 °C) beside it"]);
+}

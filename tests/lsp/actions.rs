@@ -1,0 +1,67 @@
+//! Changes and layout, as a client asks for them.
+
+use serde_json::{Value, json};
+
+use crate::common::texts::{GOOD, TOO_COOL};
+use crate::support::{Client, edited, folder, uri};
+
+#[test]
+fn a_cure_is_offered_with_its_finding_and_mends_it() {
+    let folder = folder(&[]);
+    let path = folder.path().join("lamb.dwell");
+    let mut client = Client::over_pipes(folder.path());
+    client.open(&path, TOO_COOL);
+    let told = |client: &Client| {
+        let message = client.shown.get(&uri(&path)).map(|shown| shown[0]["message"].clone());
+        message.is_some_and(|message| message.as_str().is_some_and(|text| text.contains("Tried:")))
+    };
+    client.until(told);
+    let finding = client.shown[&uri(&path)][0].clone();
+    let ask = |only: Value| {
+        let context = json!({ "diagnostics": [finding], "only": only });
+        json!({ "textDocument": { "uri": uri(&path) }, "range": finding["range"], "context": context })
+    };
+    let offered = client.ask("textDocument/codeAction", ask(json!(["quickfix"])));
+    assert_eq!(offered.as_array().map(Vec::len), Some(1), "{offered}");
+    assert_eq!(offered[0]["diagnostics"], json!([finding]));
+    let mended = edited(TOO_COOL, &offered[0]["edit"]["changes"][uri(&path)]);
+    client.replace(&path, 2, &mended);
+    client.until_codes(&path, &[]);
+    let offered = client.ask("textDocument/codeAction", ask(json!(["refactor"])));
+    assert_eq!(offered[0]["kind"], "refactor.rewrite");
+    assert_eq!(client.ask("textDocument/codeAction", ask(json!(["source"]))), json!([]));
+    client.leave();
+}
+
+#[test]
+fn a_slip_is_mended_in_units_of_sixteen_bits() {
+    let folder = folder(&[]);
+    let path = folder.path().join("apples.dwell");
+    let text = GOOD.replace("  starts at 18 °C", "  note \"🍏 é\", starts at 18");
+    let mut client = Client::in_memory(folder.path());
+    client.open(&path, &text);
+    client.until_codes(&path, &["unit-missing"]);
+    let range = client.shown[&uri(&path)][0]["range"].clone();
+    let context = json!({ "diagnostics": [] });
+    let asked = json!({ "textDocument": { "uri": uri(&path) }, "range": range, "context": context });
+    let offered = client.ask("textDocument/codeAction", asked);
+    let mended = edited(&text, &offered[0]["edit"]["changes"][uri(&path)]);
+    assert_eq!(mended, text.replace("at 18", "at 18 °C"));
+    client.leave();
+}
+
+#[test]
+fn only_the_lines_that_were_chosen_are_laid_out() {
+    let folder = folder(&[]);
+    let path = folder.path().join("apples.dwell");
+    let untidy = GOOD.replace("  ", "      ");
+    let mut client = Client::in_memory(folder.path());
+    client.open(&path, &untidy);
+    let range = json!({ "start": { "line": 1, "character": 3 }, "end": { "line": 2, "character": 0 } });
+    let options = json!({ "tabSize": 2, "insertSpaces": true });
+    let asked = json!({ "textDocument": { "uri": uri(&path) }, "range": range, "options": options });
+    let edits = client.ask("textDocument/rangeFormatting", asked);
+    let laid_out = untidy.replace("      serves", "  serves").replace("      rules", "  rules");
+    assert_eq!(edited(&untidy, &edits), laid_out);
+    client.leave();
+}
