@@ -12,20 +12,23 @@ use super::positions::Encoding;
 use crate::compile::Compiled;
 use crate::findings::{Finding, Severity, Text};
 use crate::output::clean;
-use crate::text::{FileId, Span};
+use crate::text::Span;
 
 /// Findings by the URI of their file.
 pub type ByFile = BTreeMap<String, Vec<Diagnostic>>;
 
+/// What a client calls a file that the compiler read.
+pub type Name<'n> = &'n dyn Fn(&str) -> Uri;
+
 /// All that was found, under every file that was read: none where there is nothing to find.
-pub fn diagnostics(compiled: &Compiled, encoding: Encoding) -> ByFile {
-    let shown = Shown { compiled, encoding };
+pub fn diagnostics(compiled: &Compiled, encoding: Encoding, name: Name<'_>) -> ByFile {
+    let shown = Shown { compiled, encoding, name };
     let mut all = ByFile::new();
     for source in compiled.sources.all() {
-        all.insert(uri_of(&source.path).as_str().to_owned(), Vec::new());
+        all.insert(name(&source.path).as_str().to_owned(), Vec::new());
     }
     for finding in &compiled.findings {
-        let uri = uri_of(&compiled.sources.get(finding.span.file).path);
+        let uri = name(&compiled.sources.get(finding.span.file).path);
         let diagnostics = all.entry(uri.as_str().to_owned()).or_default();
         let diagnostic = shown.diagnostic(finding);
         // A file that is read twice says everything twice.
@@ -36,7 +39,7 @@ pub fn diagnostics(compiled: &Compiled, encoding: Encoding) -> ByFile {
     all
 }
 
-/// How a client knows a file that the compiler read.
+/// What to call a file that the client has not named itself.
 pub fn uri_of(path: &str) -> Uri {
     let file = Url::from_file_path(path).ok().and_then(|url| url.as_str().parse().ok());
     // What is no place on this machine is a URI already.
@@ -48,6 +51,7 @@ pub fn uri_of(path: &str) -> Uri {
 struct Shown<'c> {
     compiled: &'c Compiled,
     encoding: Encoding,
+    name: Name<'c>,
 }
 
 impl Shown<'_> {
@@ -80,12 +84,6 @@ impl Shown<'_> {
 
     fn location(&self, span: Span) -> Location {
         let source = self.compiled.sources.get(span.file);
-        Location::new(uri_of(&source.path), self.encoding.range(source, span.range()))
+        Location::new((self.name)(&source.path), self.encoding.range(source, span.range()))
     }
-}
-
-/// The file that a client names by this URI, among those that were read.
-pub fn file_of(compiled: &Compiled, uri: &Uri) -> Option<FileId> {
-    let at = compiled.sources.all().iter().position(|source| uri_of(&source.path) == *uri)?;
-    Some(FileId(at as u16))
 }

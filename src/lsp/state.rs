@@ -213,9 +213,17 @@ impl State {
         lsp_server::Request::new(self.asked.into(), R::METHOD.to_owned(), params).into()
     }
 
+    /// What the client calls a file: as it did when it opened it.
+    pub fn uri_of(&self, path: &str) -> Uri {
+        let open = self.documents.values().find(|document| document.source.path == path);
+        open.map_or_else(|| publish::uri_of(path), |document| document.uri.clone())
+    }
+
     fn found_in(&mut self, uri: &str) {
         let checked = self.documents.get(uri).and_then(|document| document.checked.as_deref());
-        let found = checked.map(|Checked { compiled, .. }| publish::diagnostics(compiled, self.encoding));
+        let name = |path: &str| self.uri_of(path);
+        let found =
+            checked.map(|Checked { compiled, .. }| publish::diagnostics(compiled, self.encoding, &name));
         self.found.insert(uri.to_owned(), found.unwrap_or_default());
     }
 

@@ -114,3 +114,18 @@ fn a_wider_folder_that_is_open_lets_a_file_name_its_neighbours() {
     client.until_codes(&path, &["hold-too-cool"]);
     client.leave();
 }
+
+#[cfg(unix)]
+#[test]
+fn a_file_is_called_what_the_client_calls_it() {
+    let (real, elsewhere) = (folder(&[]), folder(&[]));
+    let linked = elsewhere.path().join("linked");
+    std::os::unix::fs::symlink(real.path(), &linked).expect("a link");
+    let path = linked.join("lamb.dwell");
+    fs::write(&path, TOO_COOL).expect("a file");
+    let mut client = Client::in_memory(&linked);
+    client.open(&path, TOO_COOL);
+    client.until_codes(&path, &["hold-too-cool"]);
+    assert_eq!(client.shown.len(), 1);
+    client.leave();
+}
