@@ -17,11 +17,11 @@ use crate::text::Source;
 /// What the main thread of a program usually has, bytes; a search for a plan goes deep.
 const STACK: usize = 8 << 20;
 
-/// What a file declares; `None` if the check failed, which is a fault of ours.
-pub fn declared(overlay: Overlay, source: &Source) -> Option<Checked> {
+/// What a file declares.
+pub fn declared(overlay: Overlay, source: &Source) -> Checked {
     let options = Options { declared_only: true, ..Options::default() };
-    let compiled = catch_unwind(AssertUnwindSafe(|| compiled(&overlay, source, &options))).ok()?;
-    Some(Checked::new(compiled, false, overlay.asked()))
+    let compiled = compiled(&overlay, source, &options);
+    Checked::new(compiled, false, overlay.asked())
 }
 
 fn compiled(overlay: &Overlay, source: &Source, options: &Options) -> Compiled {

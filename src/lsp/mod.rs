@@ -3,6 +3,7 @@
 //! One thread takes the messages in their order, checks what files declare and answers; another, which gives up as soon
 //! as nobody wants its result, predicts and plans. Nothing is kept from one text to the next: each is compiled afresh.
 
+mod changes;
 mod check;
 mod documents;
 mod help;

@@ -7,11 +7,10 @@ use lsp_types::request::{self as ask, Request as _};
 use lsp_types::{self as lsp, Position, TextDocumentIdentifier, TextDocumentPositionParams};
 use serde_json::json;
 
-use super::help;
 use super::positions::Encoding;
 use super::state::State;
-use super::{names, outline};
-use crate::editor::{self, Aim, View};
+use super::{changes, help, names, outline};
+use crate::editor::View;
 use crate::findings::{Code, Edit};
 use crate::output::explain;
 use crate::text::Span;
@@ -91,8 +90,8 @@ fn dispatch(state: &State, request: Request) -> Response {
         ask::InlayHintRequest::METHOD => asked.of::<ask::InlayHintRequest>(help::inlay_hints),
         ask::Completion::METHOD => asked.of::<ask::Completion>(help::completion),
         ask::SignatureHelpRequest::METHOD => asked.of::<ask::SignatureHelpRequest>(help::signature_help),
-        ask::Formatting::METHOD => asked.of::<ask::Formatting>(formatting),
-        ask::RangeFormatting::METHOD => asked.of::<ask::RangeFormatting>(range_formatting),
+        ask::Formatting::METHOD => asked.of::<ask::Formatting>(changes::formatting),
+        ask::RangeFormatting::METHOD => asked.of::<ask::RangeFormatting>(changes::range_formatting),
         ask::GotoDefinition::METHOD => asked.of::<ask::GotoDefinition>(names::definition),
         ask::References::METHOD => asked.of::<ask::References>(names::references),
         ask::DocumentHighlightRequest::METHOD => asked.of::<ask::DocumentHighlightRequest>(names::highlights),
@@ -101,7 +100,7 @@ fn dispatch(state: &State, request: Request) -> Response {
         ask::DocumentSymbolRequest::METHOD => asked.of::<ask::DocumentSymbolRequest>(outline::symbols),
         ask::FoldingRangeRequest::METHOD => asked.of::<ask::FoldingRangeRequest>(outline::folds),
         ask::SemanticTokensFullRequest::METHOD => asked.of::<ask::SemanticTokensFullRequest>(outline::tokens),
-        ask::CodeActionRequest::METHOD => asked.of::<ask::CodeActionRequest>(code_actions),
+        ask::CodeActionRequest::METHOD => asked.of::<ask::CodeActionRequest>(changes::code_actions),
         Explain::METHOD => asked.of::<Explain>(explain_code),
         #[cfg(test)]
         "test/panic" => panic!("as the test wants it"),
@@ -181,54 +180,6 @@ pub fn at<'s>(state: &'s State, place: &TextDocumentPositionParams) -> Option<(H
     let here = here(state, &place.text_document)?;
     let offset = here.offset(place.position);
     Some((here, offset))
-}
-
-fn formatting(state: &State, params: lsp::DocumentFormattingParams) -> Option<Vec<lsp::TextEdit>> {
-    let here = here(state, &params.text_document)?;
-    Some(here.edits(editor::format(&here.view)))
-}
-
-fn range_formatting(state: &State, params: lsp::DocumentRangeFormattingParams) -> Option<Vec<lsp::TextEdit>> {
-    let here = here(state, &params.text_document)?;
-    Some(here.edits(editor::format_range(&here.view, here.span(params.range))))
-}
-
-fn code_actions(state: &State, params: lsp::CodeActionParams) -> Option<lsp::CodeActionResponse> {
-    let (uri, asked) = (params.text_document.uri, params.context);
-    let document = state.document(&uri)?;
-    let here = here(state, &lsp::TextDocumentIdentifier::new(uri.clone()))?;
-    let again = |text: &str| state.declared_in(document, text);
-    let actions = editor::actions(&here.view, here.span(params.range), &again);
-    let wanted = |kind: &lsp::CodeActionKind| {
-        let within = |only: &lsp::CodeActionKind| {
-            let rest = kind.as_str().strip_prefix(only.as_str());
-            rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.') || only.as_str().is_empty())
-        };
-        asked.only.as_ref().is_none_or(|only| only.iter().any(within))
-    };
-    let actions = actions.into_iter().filter_map(|action| {
-        let (kind, finding) = match action.aim {
-            Aim::Mend(nth) | Aim::Allow(nth) => (lsp::CodeActionKind::QUICKFIX, Some(nth)),
-            Aim::Rewrite => (lsp::CodeActionKind::REFACTOR_REWRITE, None),
-        };
-        let shown = finding.and_then(|nth| here.view.compiled.findings.get(nth)).map(|finding| {
-            let code = Some(lsp::NumberOrString::String(finding.code.name().to_owned()));
-            let range = here.range(finding.span);
-            let same = |shown: &&lsp::Diagnostic| shown.code == code && shown.range == range;
-            asked.diagnostics.iter().filter(same).cloned().collect()
-        });
-        let changes = [(uri.clone(), here.edits(action.edits))].into_iter().collect();
-        wanted(&kind).then(|| {
-            lsp::CodeActionOrCommand::CodeAction(lsp::CodeAction {
-                title: action.title,
-                kind: Some(kind),
-                diagnostics: shown,
-                edit: Some(lsp::WorkspaceEdit::new(changes)),
-                ..Default::default()
-            })
-        })
-    });
-    Some(actions.collect())
 }
 
 /// `dwell/explain`: the long text of a finding, as Markdown and as plain text.

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -138,7 +139,9 @@ impl State {
             let Some(document) = self.documents.get_mut(&uri) else { continue };
             document.stale = false;
             let overlay = || Overlay::new(folder.clone(), open.clone());
-            let checked = check::declared(overlay(), &document.source);
+            // A fault of ours costs the findings of this text alone.
+            let check = || check::declared(overlay(), &document.source);
+            let checked = catch_unwind(AssertUnwindSafe(check)).ok();
             let whole = checked.as_ref().is_some_and(|checked| checked.compiled.understood());
             document.checked = checked.map(Arc::new);
             if whole {
@@ -160,7 +163,7 @@ impl State {
     pub fn declared_in(&self, document: &Document, text: &str) -> Vec<Finding> {
         let overlay = Overlay::new(self.folder_of(document), Arc::new(texts(&self.documents)));
         let source = Source::new(document.source.path.clone(), text);
-        check::declared(overlay, &source).map(|checked| checked.compiled.findings).unwrap_or_default()
+        check::declared(overlay, &source).compiled.findings
     }
 
     /// Takes what a full check has come to.
