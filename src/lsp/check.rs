@@ -21,7 +21,7 @@ const STACK: usize = 8 << 20;
 pub fn declared(overlay: Overlay, source: &Source) -> Checked {
     let options = Options { declared_only: true, ..Options::default() };
     let compiled = compiled(&overlay, source, &options);
-    Checked::new(compiled, false, overlay.asked())
+    Checked::new(compiled, overlay.asked())
 }
 
 fn compiled(overlay: &Overlay, source: &Source, options: &Options) -> Compiled {
@@ -88,7 +88,7 @@ fn run(job: Job, done: &Sender<Done>) {
     let options = Options::default();
     let work = || {
         let compiled = compiled(&overlay, &source, &options);
-        let checked = Arc::new(Checked::new(compiled, true, overlay.asked()));
+        let checked = Arc::new(Checked::new(compiled, overlay.asked()));
         tell(Outcome::Planned(checked.clone()));
         let cures = compile::cures(&checked.compiled, &overlay, &options);
         // Whoever puts them down has it alone.

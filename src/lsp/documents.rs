@@ -33,16 +33,14 @@ pub struct Document {
 /// What a check has found out.
 pub struct Checked {
     pub compiled: Compiled,
-    /// Everything is predicted and planned, as far as it can be.
-    pub full: bool,
     /// The files that were looked for.
     pub asked: BTreeSet<PathBuf>,
     tree: OnceLock<Tree>,
 }
 
 impl Checked {
-    pub fn new(compiled: Compiled, full: bool, asked: BTreeSet<PathBuf>) -> Self {
-        Self { compiled, full, asked, tree: OnceLock::new() }
+    pub fn new(compiled: Compiled, asked: BTreeSet<PathBuf>) -> Self {
+        Self { compiled, asked, tree: OnceLock::new() }
     }
 }
 
