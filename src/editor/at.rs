@@ -61,7 +61,7 @@ fn piece(line: &str, at: usize) -> Option<(Range<usize>, bool)> {
         return None;
     }
     let commas = || line.match_indices(',').map(|(comma, _)| comma).filter(|comma| outside(*comma));
-    let start = commas().filter(|comma| *comma < at).last().map_or(0, |comma| comma + 1);
+    let start = commas().rfind(|comma| *comma < at).map_or(0, |comma| comma + 1);
     let end = commas().find(|comma| *comma >= at).or(remark).unwrap_or(line.len());
     Some((start..end.max(at), start == 0))
 }

@@ -6,8 +6,9 @@ use super::View;
 use super::figures::other_scale;
 use super::forecast::{cores_at_end, plan_of};
 use super::scope::Scope;
-use crate::output::timeline::short_times;
+use crate::output::timeline::{reservation, short_times};
 use crate::syntax::Said;
+use crate::timing::OnTime;
 
 /// Which hints somebody wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,7 +39,7 @@ pub struct Hint {
     pub after: usize,
     pub text: String,
     /// What it means, in a sentence.
-    pub means: &'static str,
+    pub means: String,
 }
 
 /// The hints in a stretch of the file, in the order of the text. What is not worked out has none.
@@ -61,14 +62,16 @@ pub fn hints(view: &View<'_>, range: Range<usize>, wanted: Wanted) -> Vec<Hint> 
 /// Beside the first line of a phase.
 fn times(view: &View<'_>) -> Vec<Hint> {
     let Some(plan) = plan_of(view) else { return Vec::new() };
+    let perhaps = if plan.on_time == OnTime::Always { "" } else { "perhaps " };
+    let means = format!("When it starts and ends, by the plan. {}", reservation(plan));
     let lines = Scope::of(view).phases().zip(&plan.phases);
     lines
         .filter_map(|((_, phase), line)| {
             Some(Hint {
                 kind: HintKind::Times,
                 after: phase.span.end as usize,
-                text: short_times(&plan.clock, line)?,
-                means: "When it starts and ends, by the plan.",
+                text: format!("{perhaps}{}", short_times(&plan.clock, line)?),
+                means: means.trim_end().to_owned(),
             })
         })
         .collect()
@@ -85,7 +88,7 @@ fn cores(view: &View<'_>) -> Vec<Hint> {
             kind: HintKind::Core,
             after: phase.block.end as usize,
             text: format!("core at its end: predicted {}", said.join(", ")),
-            means: "The coldest point of the food as the phase ends: predicted, with its bounds. A probe decides.",
+            means: "The slowest point of the food as the phase ends: predicted, with its bounds. A probe decides.".into(),
         })
     });
     all.collect()
@@ -107,7 +110,7 @@ fn scales(view: &View<'_>, range: &Range<usize>) -> Vec<Hint> {
                 kind: HintKind::Scale,
                 after: measure.span.end as usize,
                 text: format!("({})", other_scale(view, measure, is_difference)?),
-                means: "The same in the other scale.",
+                means: "The same in the other scale.".into(),
             })
         })
         .collect()

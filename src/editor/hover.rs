@@ -30,7 +30,7 @@ pub fn hover(view: &View<'_>, offset: usize) -> Option<Hover> {
         (None, Some(head)) if under(head.span) => head.kind.parts(),
         _ => return None,
     };
-    let part = said.into_iter().filter(|said| span_of(said).is_some_and(under)).next_back();
+    let part = said.into_iter().rfind(|said| span_of(said).is_some_and(under));
     let part = part.and_then(|said| {
         let hover = of_part(view, said)?;
         (!hover.said.is_empty()).then_some(hover)

@@ -1,7 +1,9 @@
 //! The names that can be used at a place in a file.
 
+use std::collections::BTreeSet;
+
 use super::View;
-use crate::cook::{Cook, Document, Item, Kit, Origin, Part, Phase, PhaseId};
+use crate::cook::{Amount, Cook, Document, Item, ItemId, Kit, Origin, Part, Phase, PhaseId, Placing, Stock};
 
 /// What is known of the file that is asked about.
 #[derive(Debug, Clone, Copy)]
@@ -30,33 +32,27 @@ impl<'v> Scope<'v> {
     }
 
     /// What there is as the block that starts at `block` begins, in order of appearance.
-    pub fn store(&self, block: usize) -> impl Iterator<Item = &'v Item> + use<'v> {
-        let Self { cook, .. } = *self;
-        let above = move |cook: &Cook, id: PhaseId| (cook.phase(id).span.start as usize) < block;
-        cook.into_iter().flat_map(move |cook| {
-            cook.items()
-                .filter(move |(id, item)| {
-                    let made = match item.origin {
-                        Origin::Food(_) | Origin::Ingredient(_) => true,
-                        Origin::Made(phase) | Origin::Collected { phase, .. } => above(cook, phase),
-                        Origin::OnTap => false,
-                    };
-                    let gone = |(phase, of): (PhaseId, &Phase)| {
-                        let whole = |part: &Part| matches!(part, Part::Whole | Part::Rest);
-                        let placed =
-                            of.placings.iter().any(|placing| placing.item == *id && whole(&placing.part));
-                        placed && of.becomes.is_some() && above(cook, phase)
-                    };
-                    made && !cook.phases().any(gone)
-                })
-                .map(|(_, item)| item)
-        })
+    pub fn store(&self, block: usize) -> Vec<&'v Item> {
+        let Some(cook) = self.cook else { return Vec::new() };
+        let above = |id: PhaseId| (cook.phase(id).span.start as usize) < block;
+        let whole = |placing: &&Placing| matches!(placing.part, Part::Whole | Part::Rest);
+        let into_another = cook.phases().filter(|(id, phase)| phase.becomes.is_some() && above(*id));
+        let gone: BTreeSet<ItemId> = into_another
+            .flat_map(|(_, phase)| phase.placings.iter().filter(whole).map(|placing| placing.item))
+            .collect();
+        let there = |item: &Item| match item.origin {
+            Origin::Food(_) | Origin::Ingredient(_) => true,
+            Origin::Made(phase) | Origin::Collected { phase, .. } => above(phase),
+            Origin::OnTap => false,
+        };
+        let items = cook.items().filter(|(id, item)| there(item) && !gone.contains(id));
+        items.map(|(_, item)| item).collect()
     }
 }
 
 /// What a stock line or a phase says that it is, in a few words.
 pub fn in_words(cook: &Cook, item: &Item) -> String {
-    let amount = |stock: &crate::cook::Stock| {
+    let amount = |stock: &Stock| {
         let amount = stock.amount.as_ref().map(|amount| amount.value.show());
         let words = [amount, Some(stock.description.clone())].into_iter().flatten();
         words.filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" of ")
@@ -76,6 +72,6 @@ pub fn in_words(cook: &Cook, item: &Item) -> String {
 }
 
 /// The word after a bare count says already what it is.
-fn counted(amount: &crate::cook::Amount) -> bool {
-    matches!(amount, crate::cook::Amount::Count { .. })
+fn counted(amount: &Amount) -> bool {
+    matches!(amount, Amount::Count { .. })
 }

@@ -5,7 +5,7 @@ use serde_json::Value;
 
 use super::requests::{Here, at, here};
 use super::state::State;
-use crate::editor::{self, Around, HintKind, Offer, OfferKind, SignatureForm, Wanted};
+use crate::editor::{self, Around, Offer, OfferKind, SignatureForm, Wanted};
 use crate::output::clean;
 
 pub fn hover(state: &State, params: lsp::HoverParams) -> Option<lsp::Hover> {
@@ -30,10 +30,9 @@ pub fn inlay_hints(state: &State, params: lsp::InlayHintParams) -> Option<Vec<ls
     let hints = hints.into_iter().map(|hint| lsp::InlayHint {
         position: here.encoding.position(source, hint.after),
         label: lsp::InlayHintLabel::String(hint.text),
-        // What is written there goes on behind it: `(230 °F), takes 2 h`.
         padding_left: Some(true),
-        padding_right: Some(hint.kind == HintKind::Scale),
-        tooltip: Some(lsp::InlayHintTooltip::String(hint.means.to_owned())),
+        padding_right: None,
+        tooltip: Some(lsp::InlayHintTooltip::String(hint.means)),
         kind: None,
         text_edits: None,
         data: None,

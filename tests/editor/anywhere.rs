@@ -1,9 +1,10 @@
 //! Any question, asked at any place of any text, is answered.
 
 use dwell::editor::{Around, View, Wanted, completion, hints, hover, signature};
-use dwell::syntax::parse;
+use dwell::syntax::{forms, parse};
 use dwell::tables::Tables;
 use dwell::text::FileId;
+use proptest::prelude::*;
 
 use crate::common::examples;
 use crate::support::declared;
@@ -65,5 +66,28 @@ fn foul_texts_are_asked_about() {
     ];
     for text in foul {
         everywhere(text, 1 + text.len() / 50);
+    }
+}
+
+/// Pieces of the language and of foul texts, in any order.
+fn scrambled() -> impl Strategy<Value = String> {
+    let mut words: Vec<String> = forms::clauses()
+        .iter()
+        .chain(&forms::BLOCKS.iter().collect::<Vec<_>>())
+        .flat_map(|form| form.example().split_inclusive(' ').map(str::to_owned).collect::<Vec<_>>())
+        .collect();
+    let signs = [
+        "\n", "\n  ", "\r\n", ",", ", ", "\"", "“", "”", "//", "½", "°", "° C ", "±", "−", "-", "é", "😀",
+        "\u{301}", " and ", "the ",
+    ];
+    words.extend(signs.map(String::from));
+    prop::collection::vec(prop::sample::select(words), 1..40).prop_map(|words| words.concat())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 100, ..ProptestConfig::default() })]
+    #[test]
+    fn any_text_is_asked_about(text in scrambled()) {
+        everywhere(&text, 3);
     }
 }

@@ -94,3 +94,19 @@ fn what_is_not_worked_out_is_not_hinted() {
         hints(&view, 0..view.text().len(), ALL).into_iter().map(|hint| hint.kind).collect();
     assert!(!kinds.is_empty() && kinds.iter().all(|kind| *kind == HintKind::Scale), "{kinds:?}");
 }
+
+#[test]
+fn times_that_nobody_promises_are_told_apart() {
+    let late = Written::example("turkey-crown.dwell", "phase roast");
+    let late = late.view().text().replace(
+        "air 170 °C\n  until core 72 °C, takes 1 h 40 min to 2 h 20 min",
+        "air 170 °C\n  until \"done\", takes 1 h to 40 h",
+    );
+    let written = Written::one(&late);
+    let view = written.view();
+    let times: Vec<_> = hints(&view, 0..late.len(), Wanted { times: true, scale: false, core: false });
+    assert!(!times.is_empty());
+    for hint in times {
+        assert!(hint.text.starts_with("perhaps ") && hint.means.contains("only with luck"), "{hint:?}");
+    }
+}

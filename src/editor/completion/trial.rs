@@ -14,13 +14,15 @@ pub struct Trial<'v> {
     range: std::ops::Range<usize>,
     above: String,
     below: String,
+    /// Names that are declared elsewhere.
+    names: Vec<(&'v str, &'static str)>,
     /// What is wrong with the form of it as it stands, and without the line that is being written.
     before: Faults,
     without: Faults,
 }
 
 /// How many findings say that something cannot be read, or does not belong where it stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 struct Faults {
     all: usize,
     misplaced: usize,
@@ -45,29 +47,42 @@ impl<'v> Trial<'v> {
         }
         let scope = Scope::of(view);
         let declared = |span: Span| span.file == view.file && range.contains(&(span.start as usize));
-        for item in scope.store(range.start).filter(|item| !declared(item.span)) {
-            above.push_str(&format!("food {} is milk\n", item.name));
-        }
-        for kit in scope.kit.iter().filter(|kit| !declared(kit.name.span)) {
-            above.push_str(&format!("kit {} is oven\n", kit.name.value));
-        }
+        let store = scope.store(range.start).into_iter().filter(|item| !declared(item.span));
+        let kit = scope.kit.iter().filter(|kit| !declared(kit.name.span));
+        let store = store.map(|item| (item.name.as_str(), "food"));
+        let names = store.chain(kit.map(|kit| (kit.name.value.as_str(), "kit"))).collect();
+        let (before, without) = Default::default();
+        let trial = Self { text, above, below, names, before, without, range: range.clone() };
         let around = |line: &str| {
             let (start, end) = (&text[range.start..at.line.start], &text[at.line.end..range.end]);
-            faults(&[&above, start, line, end, "\n", &below].concat())
+            trial.faults(&[start, line, end].concat())
         };
         let (before, without) = (around(&text[at.line.clone()]), around(""));
-        Self { text, range, above, below, before, without }
+        Self { before, without, ..trial }
     }
 
     /// Would something not read that did before, or stand where it does not belong?
     pub fn refuses(&self, offer: &Offer) -> bool {
-        let Self { text, range, above, below, before, without } = self;
+        let Self { text, range, before, without, .. } = self;
         let replaced = offer.replace.range();
         let start = &text[range.start.min(replaced.start)..replaced.start];
         let end = &text[replaced.end..range.end.max(replaced.end)];
-        let with = faults(&[above, start, &offer.text, end, "\n", below].concat());
+        let with = self.faults(&[start, &offer.text, end].concat());
         with.all > before.all || with.misplaced > without.misplaced
     }
+
+    /// What is wrong with this block among the others.
+    fn faults(&self, block: &str) -> Faults {
+        let Self { above, below, names, .. } = self;
+        // Only the names that it uses: a long file declares hundreds.
+        let used = names.iter().filter(|(name, _)| block.contains(name));
+        let used: String = used.map(|(name, word)| declaration(name, word)).collect();
+        faults(&[above, &used, block, "\n", below].concat())
+    }
+}
+
+fn declaration(name: &str, word: &str) -> String {
+    format!("{word} {name} is {}\n", if word == "kit" { "oven" } else { "milk" })
 }
 
 /// Those about how something is written, not about what it names.

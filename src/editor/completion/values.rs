@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::{Around, At, OfferKind, View, inside};
 use crate::compile::can_be_allowed;
-use crate::cook::{Allergen, Form as Shape, Kit, Origin, Purpose};
+use crate::cook::{Allergen, Form as Shape, Item, Kit, Origin, Purpose};
 use crate::editor::scope::{Scope, in_words};
 use crate::findings::{self, Code};
 use crate::quantity::KitchenMeasures;
@@ -55,6 +55,8 @@ pub struct Values<'v> {
     view: &'v View<'v>,
     around: &'v Around<'v>,
     scope: Scope<'v>,
+    /// What there is as the block begins.
+    store: Vec<&'v Item>,
     /// The block that is being written.
     block: Range<usize>,
 }
@@ -62,7 +64,8 @@ pub struct Values<'v> {
 impl<'v> Values<'v> {
     pub fn new(view: &'v View<'v>, at: &At, around: &'v Around<'v>) -> Self {
         let block = at.block.as_ref().map_or(at.line.clone(), |block| block.range.clone());
-        Self { view, around, scope: Scope::of(view), block }
+        let scope = Scope::of(view);
+        Self { view, around, scope, store: scope.store(block.start), block }
     }
 
     /// Those that what is typed may become.
@@ -125,7 +128,7 @@ impl<'v> Values<'v> {
     /// What is in the store and comes from where is wanted, and what needs no line there.
     fn names(&self, wanted: fn(&Origin) -> bool, tap: &[&str]) -> Vec<Value> {
         let Some(cook) = self.scope.cook else { return Vec::new() };
-        let items = self.scope.store(self.block.start).filter(|item| wanted(&item.origin));
+        let items = self.store.iter().filter(|item| wanted(&item.origin));
         let items = items.map(|item| name(&item.name, &in_words(cook, item)));
         items.chain(tap.iter().map(|word| name(word, "needs no line of its own"))).collect()
     }

@@ -106,7 +106,7 @@ fn when(view: &View<'_>, nth: usize, id: PhaseId) -> Vec<String> {
     let plan = plan_of(view);
     let times = plan.and_then(|plan| {
         let times = phase_times(&plan.clock, plan.phases.get(nth)?)?;
-        Some([format!("By the plan it {times}."), reservation(plan).to_owned()].join(" ").trim().to_owned())
+        Some([format!("By the plan it {times}."), reservation(plan)].join(" ").trim().to_owned())
     });
     let cores = cores_at_end(view, id);
     let cores = cores.iter().map(|(food, core)| format!("Core of `{food}` at its end: predicted {core}."));

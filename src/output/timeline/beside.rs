@@ -1,7 +1,7 @@
 //! A phase of the plan in a few words, to stand beside its line in a file.
 
 use super::words;
-use crate::timing::{Clock, PhaseLine, Timeline, Windows};
+use crate::timing::{Clock, OnTime, PhaseLine, Timeline, Windows};
 
 /// "18:30 to 18:50, ends 22:30"; `None` where it cannot be timed.
 pub fn short_times(clock: &Clock, phase: &PhaseLine) -> Option<String> {
@@ -19,11 +19,20 @@ pub fn phase_times(clock: &Clock, phase: &PhaseLine) -> Option<String> {
     })
 }
 
-/// How far the times of this plan are to be trusted, where they are less than exact; else nothing.
-pub fn reservation(plan: &Timeline) -> &'static str {
-    match plan.windows {
-        Windows::Exact => "",
-        Windows::Bounds => "Nothing falls outside these times, but not every minute inside is open.",
-        Windows::OneWay => "That is one way it may go, with everything at its longest; nothing is promised.",
-    }
+/// How far the times of this plan are to be trusted, where they are less than exact and promised; else nothing.
+pub fn reservation(plan: &Timeline) -> String {
+    let promise = match plan.on_time {
+        OnTime::Always => None,
+        OnTime::IfLucky => Some("Dinner is on time only with luck."),
+        OnTime::Never => Some("Dinner is never on time."),
+        OnTime::NotProved => Some("That dinner is on time is not proved."),
+    };
+    let windows = match plan.windows {
+        Windows::Exact => None,
+        Windows::Bounds => Some("Nothing falls outside these times, but not every minute inside is open."),
+        Windows::OneWay => {
+            Some("That is one way it may go, with everything at its longest; nothing is promised.")
+        }
+    };
+    promise.into_iter().chain(windows).collect::<Vec<_>>().join(" ")
 }
