@@ -3,6 +3,7 @@
 mod actions;
 #[path = "../common/mod.rs"]
 mod common;
+mod edits;
 mod files;
 mod foul;
 mod help;

@@ -174,6 +174,14 @@ impl Client {
         self.until(|client| client.shown.contains_key(&uri(path)) && client.codes(path) == codes);
     }
 
+    /// The number of the server's process.
+    pub fn process(&self) -> u32 {
+        match &self.server {
+            Server::Process(child) => child.id(),
+            Server::Thread(_) => std::process::id(),
+        }
+    }
+
     /// Leaves as the protocol wants it.
     pub fn leave(mut self) {
         self.ask("shutdown", Value::Null);
@@ -210,12 +218,21 @@ pub fn folder(files: &[(&str, &str)]) -> tempfile::TempDir {
 
 /// A text after edits, in UTF-16, that a client is told to make.
 pub fn edited(text: &str, edits: &Value) -> String {
+    edited_in(text, edits, false)
+}
+
+/// The same with places in bytes, or in UTF-16.
+pub fn edited_in(text: &str, edits: &Value, bytes: bool) -> String {
     let edits: Vec<lsp_types::TextEdit> = serde_json::from_value(edits.clone()).expect("edits");
+    let starts = line_starts(text);
     let offset = |at: lsp_types::Position| {
-        let mut lines = text.split_inclusive('\n');
-        let before: usize = lines.by_ref().take(at.line as usize).map(str::len).sum();
-        let line: Vec<u16> = lines.next().unwrap_or("").encode_utf16().take(at.character as usize).collect();
-        before + String::from_utf16(&line).expect("whole characters").len()
+        let start = starts.get(at.line as usize).copied().unwrap_or(text.len());
+        let mut columns = text[start..].char_indices().scan(0, |column, (at, c)| {
+            let here = (*column, start + at);
+            *column += width(c, bytes);
+            Some(here)
+        });
+        columns.find(|(column, _)| *column == at.character).map_or(text.len(), |(_, at)| at)
     };
     let mut places: Vec<_> =
         edits.iter().map(|edit| (offset(edit.range.start), offset(edit.range.end), &edit.new_text)).collect();
@@ -226,4 +243,23 @@ pub fn edited(text: &str, edits: &Value) -> String {
         text.replace_range(start..end, new);
     }
     text
+}
+
+fn width(c: char, bytes: bool) -> u32 {
+    (if bytes { c.len_utf8() } else { c.len_utf16() }) as u32
+}
+
+/// Where the lines of a text start, as the protocol counts them.
+fn line_starts(text: &str) -> Vec<usize> {
+    let ends =
+        text.char_indices().filter(|&(at, c)| c == '\n' || (c == '\r' && !text[at + 1..].starts_with('\n')));
+    std::iter::once(0).chain(ends.map(|(at, _)| at + 1)).collect()
+}
+
+/// How a client names a place in a text, in bytes or in UTF-16.
+pub fn position(text: &str, offset: usize, bytes: bool) -> Value {
+    let starts = line_starts(text);
+    let line = starts.partition_point(|start| *start <= offset) - 1;
+    let column: u32 = text[starts[line]..offset].chars().map(|c| width(c, bytes)).sum();
+    json!({ "line": line, "character": column })
 }
