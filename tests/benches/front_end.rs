@@ -2,10 +2,14 @@
 //!
 //! Run with `cargo bench --bench front_end`. The target is 500,000 lines a second on one core.
 
+#[path = "../common/long.rs"]
+mod long;
+
 use divan::counter::ItemsCount;
 use dwell::resolve::{Context, resolve_text};
 use dwell::tables::Tables;
 use dwell::text::{FileProblem, Files};
+use long::long_cook;
 
 struct NoFiles;
 
@@ -61,23 +65,4 @@ fn one_long_cook(bencher: divan::Bencher<'_, '_>) {
         let (_, document, findings) = resolve_text(&context, "long.dwell", divan::black_box(&text));
         assert!(document.is_some() && findings.is_empty());
     });
-}
-
-/// The flagship's phases again and again, in one file.
-fn long_cook(lines: usize) -> String {
-    let mut text = String::from(
-        "cook \"Long\"\n  rules us-food-code\n\nkit oven is oven\nkit bench is bench\nkit probe is probe thermometer\n\nfood joint is pork shoulder\n  3 kg\n  thickness 11 cm\n\ningredient salt is 900 kg salt\n",
-    );
-    let mut count = text.lines().count();
-    let mut nth = 0;
-    while count < lines {
-        nth += 1;
-        let block = format!(
-            "\nphase season-{nth} is prep\n  joint on bench\n  takes 10 min to 20 min, hands-on\n  use 4 g of salt\n  do \"Salt every face first.\"\n\nphase roast-{nth} is cook\n  joint in oven\n  air 110 °C (230 °F)\n  uncovered\n  until core 84 °C, takes 2 h to 4 h\n  every 90 min do \"Look for juice pooling on top.\"\n  expect core 55 °C to 88 °C\n"
-        );
-        count += block.lines().count();
-        text.push_str(&block);
-    }
-    text.push_str("\nserve joint\n  at 18:30\n");
-    text
 }
