@@ -7,8 +7,9 @@ const { command, options, failure } = require('./server');
 let client;
 
 async function start(watcher) {
-  const server = command(vscode.workspace.getConfiguration('dwell'));
-  const started = new LanguageClient('dwell', 'dwell', server, options(watcher));
+  const settings = vscode.workspace.getConfiguration('dwell');
+  const server = command(settings);
+  const started = new LanguageClient('dwell', 'dwell', server, options(settings, watcher));
   client = started;
   try {
     await started.start();

@@ -3,12 +3,13 @@
 /** The program and its arguments. */
 const command = settings => ({ command: settings.get('server.path') || 'dwell', args: ['lsp'] });
 
-/** For which texts it is asked, and of which files it hears that they changed. */
-const options = watcher => ({
+/** For which texts it is asked, of which files it hears that they changed, and what is wanted of it from the start. */
+const options = (settings, watcher) => ({
   documentSelector: [
     { scheme: 'file', language: 'dwell' },
     { scheme: 'untitled', language: 'dwell' },
   ],
+  initializationOptions: { hints: settings.get('hints') },
   synchronize: { configurationSection: 'dwell', fileEvents: watcher },
 });
 

@@ -29,7 +29,9 @@ end
 --- The answer to a request about the cursor, or an error.
 local function ask(method, more)
   local params = vim.lsp.util.make_position_params(0, client().offset_encoding)
-  local answer, problem = client():request_sync(method, vim.tbl_extend('force', params, more or {}), 20000, 0)
+  -- With its number and not 0: else what was typed just now is not sent first.
+  local buffer = vim.api.nvim_get_current_buf()
+  local answer, problem = client():request_sync(method, vim.tbl_extend('force', params, more or {}), 20000, buffer)
   return answer and answer.result or { problem = problem or answer }
 end
 
@@ -110,13 +112,57 @@ local asked = {
   completionProvider = function()
     open('overnight-shoulder.dwell')
     go_to('use all pepper')
-    vim.cmd.normal('f cw p')
-    go_to('use all')
-    vim.fn.cursor(vim.fn.line('.'), vim.fn.col('$'))
+    vim.api.nvim_set_current_line('  use all p')
+    vim.fn.cursor(vim.fn.line('.'), 12)
     local answer = ask('textDocument/completion')
     local labels = vim.iter(answer.items or answer):map(function(item) return item.label end):totable()
-    check('after `use` the names of the stock are offered', vim.tbl_contains(labels, 'pepper'), labels)
+    check('after `use all p` the stock that starts so is offered', vim.tbl_contains(labels, 'pepper'), labels)
     vim.cmd('edit!')
+  end,
+
+  inlayHintProvider = function()
+    open('overnight-shoulder.dwell')
+    local range = { start = { line = 0, character = 0 }, ['end'] = { line = vim.fn.line('$') - 1, character = 0 } }
+    local function labels()
+      local hints = ask('textDocument/inlayHint', { range = range })
+      return vim.iter(hints):map(function(hint) return hint.label end):totable()
+    end
+    local with = vim.inspect(labels())
+    check('temperatures have the other scale beside them', with:find('°F') ~= nil, with)
+    local hints = { hints = { times = false, scale = false, core = false } }
+    client():notify('workspace/didChangeConfiguration', { settings = { dwell = hints } })
+    check('hints can be switched off', #labels() == 0, labels())
+    client():notify('workspace/didChangeConfiguration', { settings = { dwell = vim.empty_dict() } })
+  end,
+
+  signatureHelpProvider = function()
+    open('overnight-shoulder.dwell')
+    go_to('air 110')
+    vim.cmd.normal('w')
+    local help = vim.inspect(ask('textDocument/signatureHelp'))
+    check('a clause shows how it is written', help:find('air') ~= nil, help)
+  end,
+
+  documentSymbolProvider = function()
+    open('overnight-shoulder.dwell')
+    local symbols = vim.inspect(ask('textDocument/documentSymbol'))
+    check('the outline names the phases', symbols:find('set%-crust') ~= nil, symbols)
+  end,
+
+  definitionProvider = function()
+    open('overnight-shoulder.dwell')
+    go_to('in cabinet')
+    vim.cmd.normal('w')
+    local place = vim.inspect(ask('textDocument/definition'))
+    check('kit is declared in the file it comes from', place:find('clubhouse%.dwell') ~= nil, place)
+  end,
+
+  referencesProvider = function()
+    open('overnight-shoulder.dwell')
+    go_to('in cabinet')
+    vim.cmd.normal('w')
+    local places = ask('textDocument/references', { context = { includeDeclaration = true } })
+    check('a name is found wherever it is used', #places >= 4, places)
   end,
 
   codeActionProvider = function()
@@ -132,7 +178,7 @@ local asked = {
     if #actions == 0 then return end
     local action = actions[1]
     if not action.edit then
-      action = client():request_sync('codeAction/resolve', action, 20000, 0).result
+      action = client():request_sync('codeAction/resolve', action, 20000, vim.api.nvim_get_current_buf()).result
     end
     vim.lsp.util.apply_workspace_edit(action.edit, client().offset_encoding)
     local code = found[1].code
@@ -167,6 +213,7 @@ local asked = {
 }
 
 local function session()
+  vim.o.virtualedit = 'onemore'
   vim.lsp.enable('dwell')
   parts.colours_and_folds()
   parts.indentation()

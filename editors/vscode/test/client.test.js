@@ -27,8 +27,8 @@ test('the client is made from what the extension hands it', () => {
   Module._load = (name, ...rest) => (name === 'vscode' ? vscode : load(name, ...rest));
   try {
     const { LanguageClient, State } = require('vscode-languageclient/node');
-    const server = command({ get: () => undefined });
-    const client = new LanguageClient('dwell', 'dwell', server, options({}));
+    const settings = { get: () => undefined };
+    const client = new LanguageClient('dwell', 'dwell', command(settings), options(settings, {}));
     assert.equal(client.state, State.Stopped);
     assert.equal(client.clientOptions.documentSelector.length, 2);
   } finally {

@@ -36,6 +36,14 @@ test('the program can be said in the settings, and another one is started when t
   assert.deepEqual(seen.clients.map(({ running }) => running), [false, true]);
 });
 
+test('it is told from the start which hints are wanted, and hears of changes', async () => {
+  const hints = { times: true, scale: false, core: true };
+  const { seen } = await activate({ 'dwell.hints': hints });
+  const { initializationOptions, synchronize } = seen.clients[0].options;
+  assert.deepEqual(initializationOptions, { hints });
+  assert.equal(synchronize.configurationSection, 'dwell');
+});
+
 test('a program that is not there is told in words, and can be tried again', async () => {
   let there = false;
   const { seen } = await activate({}, async () => {
