@@ -162,7 +162,7 @@ impl Walk<'_> {
     fn run(&self, nth: usize, slot: Slot, stop: Option<&str>, at: usize) -> Result<usize, Vec<Place>> {
         let tokens = &self.tokens[at..];
         let starts = |token: &Token<'_>| match slot {
-            Slot::FoodKind | Slot::KitClass | Slot::Purpose => !token.is_number(),
+            Slot::FoodKind | Slot::KitClass | Slot::Purpose | Slot::Words => !token.is_number(),
             Slot::Clock | Slot::Day => token.is_number() || token.text.starts_with(char::is_alphabetic),
             _ => token.is_number(),
         };

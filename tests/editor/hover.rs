@@ -1,7 +1,13 @@
 //! What stands under the cursor.
 
-use dwell::editor::{View, hover};
+use std::collections::BTreeSet;
 
+use dwell::editor::{View, hover};
+use dwell::findings;
+use dwell::syntax::parse;
+use dwell::text::FileId;
+
+use crate::common::examples;
 use crate::support::{Written, declared};
 
 fn of(view: &View<'_>, at: usize) -> String {
@@ -130,4 +136,37 @@ fn nothing_is_told_that_is_not_worked_out() {
     let broken = said(&broken);
     assert!(broken.ends_with("while there is a line that is not understood."), "{broken}");
     assert!(!broken.contains("By the plan") && !broken.contains("°C"), "{broken}");
+}
+
+/// The examples, what findings show as good, and every line of the page of the language.
+fn good_texts() -> Vec<String> {
+    let of_findings = findings::ALL.iter().flat_map(|code| code.explained().good);
+    let of_findings = of_findings.map(|example| example.text.to_owned());
+    let page = include_str!("../../grammar/README.md");
+    let of_page =
+        page.split("```dwell").skip(1).filter_map(|fence| fence.split("```").next()?.split_once('\n'));
+    let of_page = of_page.map(|(kind, lines)| match kind.trim() {
+        "clauses" => format!("phase x is cook\n{lines}"),
+        "serving" => format!("serve x\n{lines}"),
+        "cook" => format!("cook \"x\"\n{lines}"),
+        _ => lines.to_owned(),
+    });
+    examples().into_iter().map(|(_, text)| text).chain(of_findings).chain(of_page).collect()
+}
+
+#[test]
+fn every_clause_and_every_head_has_something_to_tell() {
+    let mut silent = BTreeSet::new();
+    for text in good_texts() {
+        let (tree, _) = parse(FileId(0), &text);
+        let compiled = declared(&text);
+        let view = View { tree: &tree, compiled: &compiled, file: FileId(0) };
+        let heads = tree.heads.iter().map(|head| head.span);
+        for span in tree.clauses.iter().map(|clause| clause.span).chain(heads) {
+            if of(&view, span.start as usize).is_empty() {
+                silent.insert(text[span.range()].to_owned());
+            }
+        }
+    }
+    assert!(silent.is_empty(), "{silent:#?}");
 }

@@ -64,10 +64,10 @@ impl Purpose {
     pub fn means(self) -> &'static str {
         match self {
             Self::Prep => "Trimming, seasoning, slicing, filling: work on the food, most of it on a bench.",
-            Self::Thaw => "Frozen food comes back to above freezing, and has to stay cold meanwhile.",
-            Self::Cure => {
-                "Salt, brine or a marinade works on the food, in the cold unless the rules say otherwise."
+            Self::Thaw => {
+                "Frozen food comes back to above freezing. The rules ask how warm it may get meanwhile."
             }
+            Self::Cure => "Salt, brine or a marinade works on the food.",
             Self::Ferment => "Living cultures sour or raise the food.",
             Self::Cook => {
                 "The food is heated until it is done. The rules ask how hot it gets inside, and for how long."
@@ -76,7 +76,7 @@ impl Purpose {
             Self::HotHold => "The food is kept hot until people eat. The rules ask how hot at least.",
             Self::Cool => "Hot food becomes cold. The rules ask how fast.",
             Self::ColdHold => {
-                "The food is kept cold. The rules ask how cold at least, and some for how long."
+                "The food is kept cold. The rules ask how cold, and some for how long at the most."
             }
             Self::Freeze => "The food is frozen.",
             Self::Reheat => {

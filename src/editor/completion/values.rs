@@ -71,8 +71,10 @@ impl<'v> Values<'v> {
     /// Those that what is typed may become.
     pub fn of(&self, slot: Slot, example: &str, typed: &str) -> Vec<Value> {
         let all = match slot {
-            Slot::NewName | Slot::Text if typed.is_empty() => vec![Value::example(example.to_owned())],
-            Slot::NewName | Slot::Text => Vec::new(),
+            Slot::NewName | Slot::Text | Slot::Words if typed.is_empty() => {
+                vec![Value::example(example.to_owned())]
+            }
+            Slot::NewName | Slot::Text | Slot::Words => Vec::new(),
             Slot::Kit => self.kit().map(|kit| name(&kit.name.value, &kit.class.name)).collect(),
             Slot::Food => self.names(|origin| !matches!(origin, Origin::Ingredient(_)), &[]),
             Slot::Stock => self.names(|_| true, &ON_TAP),

@@ -1,6 +1,6 @@
 //! The first lines of blocks.
 
-use super::Slot::{Amount, Clock, File, Food, FoodKind, KitClass, NewName, Number, Purpose, Text};
+use super::Slot::{Amount, Clock, File, Food, FoodKind, KitClass, NewName, Number, Purpose, Text, Words};
 use super::{Form, Slot};
 
 const fn head(
@@ -62,11 +62,25 @@ pub const FORMS: &[Form] = &[
         "The short line for stock that is only used and never placed.",
     ),
     head(
+        "ingredient",
+        "ingredient [chives] is [chives]",
+        &[NewName, Words],
+        COOK,
+        "The short line for stock that is only used and never placed. Below it stands that it is to taste.",
+    ),
+    head(
         "phase",
         "phase [roast] is [cook]",
         &[NewName, Purpose],
         COOK,
         "What happens to food between two moments. The purpose decides which rules judge it.",
+    ),
+    head(
+        "phase",
+        "phase [rest]",
+        &[NewName],
+        COOK,
+        "What happens to food between two moments. It is named after its purpose, which decides which rules judge it.",
     ),
     head("serve", "serve [shoulder]", &[Food], COOK, "A meal, or a part of one. When it is stands below."),
     head("serve", "serve at [18:30]", &[Clock], MENU, "When the meal of this menu is."),
@@ -84,5 +98,12 @@ pub const FORMS: &[Form] = &[
         &[File, Number],
         MENU,
         "One of the cooks of this menu, and for how many people it is made.",
+    ),
+    head(
+        "dish",
+        "dish [\"beans.dwell\"]",
+        &[File],
+        MENU,
+        "One of the cooks of this menu, for as many as it is written for.",
     ),
 ];

@@ -140,6 +140,13 @@ pub const FORMS: &[Form] = &[
     clause("ends", "ends when [roast] ends", &[Phase], SERVED, "It is over as the other phase is."),
     clause(
         "ends",
+        "ends before [roast] starts",
+        &[Phase],
+        SERVED,
+        "It is over no later than the other phase begins.",
+    ),
+    clause(
+        "ends",
         "ends at least [30 min] before serving",
         &[Time],
         SERVED,

@@ -76,6 +76,7 @@ pub const FORMS: &[Form] = &[
         SERVED,
         "It begins as soon as the other phase is over.",
     ),
+    clause("starts", "starts when [roast] starts", &[Phase], SERVED, "It begins as the other phase does."),
     clause(
         "starts",
         "starts [1 h] after [roast] starts",

@@ -40,6 +40,8 @@ pub enum Slot {
     File,
     /// Words for people, in quotes.
     Text,
+    /// Words for people, without quotes.
+    Words,
     Temperature,
     Difference,
     Time,
