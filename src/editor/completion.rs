@@ -94,14 +94,20 @@ pub fn completion(view: &View<'_>, offset: usize, around: &Around<'_>) -> Vec<Of
 
 /// The forms that may stand in the piece.
 fn candidates(view: &View<'_>, at: &At) -> Vec<&'static Form> {
-    let is_menu = view.tree.heads.iter().any(|head| matches!(head.kind, HeadKind::Menu { .. }));
-    let is_cook = view.tree.heads.iter().any(|head| matches!(head.kind, HeadKind::Cook { .. }));
-    let file = |form: &&Form| {
-        let other = if is_menu { "cook" } else { "menu" };
-        (form.blocks.is_empty() || !form.blocks.contains(&other) || !(is_menu || is_cook))
-            && !((is_menu || is_cook) && matches!(form.word, "cook" | "menu"))
+    // A file is one cook, or one menu.
+    let file = view.tree.heads.iter().find_map(|head| match head.kind {
+        HeadKind::Cook { .. } => Some("cook"),
+        HeadKind::Menu { .. } => Some("menu"),
+        _ => None,
+    });
+    let belongs = |form: &&Form| match file {
+        Some(file) => {
+            let is_title = matches!(form.word, "cook" | "menu");
+            !is_title && (form.blocks.is_empty() || form.blocks.contains(&file))
+        }
+        None => true,
     };
-    let heads = forms::BLOCKS.iter().filter(file);
+    let heads = forms::BLOCKS.iter().filter(belongs);
     let word = at.block.as_ref().map_or("", |block| block.word.as_str());
     let inside = |form: &&Form| form.blocks.contains(&word);
     let clauses = forms::WORDLESS.iter().chain(forms::clauses().iter().copied()).filter(inside);

@@ -6,9 +6,11 @@ use super::View;
 use super::figures::other_scale;
 use super::forecast::{cores_at_end, plan_of};
 use super::scope::Scope;
-use crate::output::timeline::{reservation, short_times};
+use crate::cook::Document;
+use crate::output::timeline::{reservation, short_dish_times, short_times};
 use crate::syntax::Said;
-use crate::timing::OnTime;
+use crate::text::Span;
+use crate::timing::{OnTime, Timeline};
 
 /// Which hints somebody wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,22 +61,36 @@ pub fn hints(view: &View<'_>, range: Range<usize>, wanted: Wanted) -> Vec<Hint> 
     all
 }
 
-/// Beside the first line of a phase.
+/// Beside the first line of a phase, and beside a dish of a menu.
 fn times(view: &View<'_>) -> Vec<Hint> {
-    let Some(plan) = plan_of(view) else { return Vec::new() };
+    let plan = plan_of(view);
+    let phases = Scope::of(view).phases().zip(plan.into_iter().flat_map(|plan| &plan.phases));
+    let phases = phases.filter_map(|((_, phase), line)| {
+        let plan = plan?;
+        Some(times_of(plan, phase.span, short_times(&plan.clock, line)?))
+    });
+    let menu = match &view.compiled.document {
+        Some(Document::Menu(menu)) if menu.file == view.file => Some(menu),
+        _ => None,
+    };
+    let plans = view.compiled.cooks().into_iter().map(|worked| worked.timeline);
+    let dishes = menu.into_iter().flat_map(|menu| &menu.dishes).zip(plans).filter_map(|(dish, plan)| {
+        let plan = plan?;
+        Some(times_of(plan, dish.span, short_dish_times(plan)?))
+    });
+    phases.chain(dishes).collect()
+}
+
+/// What is not promised is told apart.
+fn times_of(plan: &Timeline, line: Span, times: String) -> Hint {
     let perhaps = if plan.on_time == OnTime::Always { "" } else { "perhaps " };
     let means = format!("When it starts and ends, by the plan. {}", reservation(plan));
-    let lines = Scope::of(view).phases().zip(&plan.phases);
-    lines
-        .filter_map(|((_, phase), line)| {
-            Some(Hint {
-                kind: HintKind::Times,
-                after: phase.span.end as usize,
-                text: format!("{perhaps}{}", short_times(&plan.clock, line)?),
-                means: means.trim_end().to_owned(),
-            })
-        })
-        .collect()
+    Hint {
+        kind: HintKind::Times,
+        after: line.end as usize,
+        text: format!("{perhaps}{times}"),
+        means: means.trim_end().to_owned(),
+    }
 }
 
 /// Below the last line of a phase.

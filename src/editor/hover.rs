@@ -1,11 +1,13 @@
 //! What stands under the cursor: a figure in other units, a name, a word of the language.
 
+mod files;
 mod names;
 mod words;
 
 use super::View;
 use super::at::At;
 use super::figures::{other_scale, other_units};
+use super::scope::Scope;
 use crate::syntax::{Figure, Measure, Said};
 use crate::text::Span;
 
@@ -56,14 +58,14 @@ fn of_part(view: &View<'_>, said: Said<'_>) -> Option<Hover> {
         Said::Purpose(word) => words::purpose(view, word)?,
         Said::RuleSet(name) => words::rule_set(view, name)?,
         Said::Code(name) => words::code(view, name)?,
+        Said::File(name) => files::of(view, name)?,
         Said::When(_)
         | Said::Clock(_)
         | Said::Edition(_)
         | Said::Allergen(_)
         | Said::Shape(_)
         | Said::KitchenMeasures(_)
-        | Said::Text(_)
-        | Said::File(_) => return None,
+        | Said::Text(_) => return None,
     };
     Some(Hover { span, said })
 }

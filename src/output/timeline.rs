@@ -10,7 +10,7 @@ mod svg;
 mod text;
 pub(super) mod words;
 
-pub use beside::{phase_times, reservation, short_times};
+pub use beside::{phase_times, reservation, short_dish_times, short_times, start_and_servings};
 pub use ics::{Above, NoCalendar, ics};
 pub use json::{
     BranchJson, CaseJson, GiveJson, JobJson, OverrunJson, PhaseJson, PhaseNameJson, ServingJson, Stamp,

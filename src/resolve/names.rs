@@ -105,7 +105,7 @@ impl<T: Copy + PartialEq> Names<T> {
     }
 }
 
-/// What `typed` names, as [`Names::find`] would find it.
+/// What `typed` names, in any letter case; a final `s` more or less is forgiven where one fits.
 pub fn named<'t, T>(
     all: impl IntoIterator<Item = T>,
     name: impl Fn(&T) -> &'t str,

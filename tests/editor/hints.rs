@@ -110,3 +110,12 @@ fn times_that_nobody_promises_are_told_apart() {
         assert!(hint.text.starts_with("perhaps ") && hint.means.contains("only with luck"), "{hint:?}");
     }
 }
+
+#[test]
+fn the_dishes_of_a_menu_have_their_times() {
+    let written = Written::example("club-supper.dwell", "menu");
+    let times = Wanted { times: true, scale: false, core: false };
+    let beside = beside(&written, times);
+    assert_eq!(beside.len(), 3);
+    assert_eq!(beside[0], "dish \"overnight-shoulder.dwell\" for 40 | 22:00 to 22:05, served 18:30 to 18:45");
+}
