@@ -5,6 +5,9 @@ use std::ops::Range;
 use super::View;
 use crate::syntax::{LineKind, outside_quotes};
 
+/// Longer than anybody types of a clause before asking how it goes on, in bytes.
+const LONGEST: usize = 400;
+
 /// The place of an offset.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct At {
@@ -46,9 +49,10 @@ impl At {
         Some(Self { offset, line, piece, is_first, block })
     }
 
-    /// What is typed of the piece before the offset.
-    pub fn typed<'v>(&self, view: &View<'v>) -> &'v str {
-        view.text().get(self.piece.start..self.offset).unwrap_or("")
+    /// What is typed of the piece before the offset; `None` where that is no clause that anybody types.
+    pub fn typed<'v>(&self, view: &View<'v>) -> Option<&'v str> {
+        let typed = view.text().get(self.piece.start..self.offset)?;
+        (typed.len() <= LONGEST && self.line.len() <= 4 * LONGEST).then_some(typed)
     }
 }
 

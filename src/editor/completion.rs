@@ -63,16 +63,10 @@ pub struct Offer {
     pub is_near: bool,
 }
 
-/// Longer than anybody types before asking what may come next, in bytes.
-const LONGEST: usize = 400;
-
 /// What may come at `offset`, the likeliest first. None in a remark or a text.
 pub fn completion(view: &View<'_>, offset: usize, around: &Around<'_>) -> Vec<Offer> {
     let Some(at) = At::of(view, offset) else { return Vec::new() };
-    let typed = at.typed(view);
-    if typed.len() > LONGEST || at.line.len() > 4 * LONGEST {
-        return Vec::new();
-    }
+    let Some(typed) = at.typed(view) else { return Vec::new() };
     let asked = Asked { view, at: &at, typed, values: Values::new(view, &at, around) };
     let trial = Trial::new(view, &at);
     let mut offers: Vec<Offer> = Vec::new();
@@ -206,6 +200,10 @@ impl Asked<'_> {
             text.insert(0, ' ');
             blanks.iter_mut().for_each(|blank| *blank = blank.start + 1..blank.end + 1);
         }
+        let detail = match detail.is_empty() && !blanks.is_empty() {
+            true => "an example, to write over".to_owned(),
+            false => detail,
+        };
         let means = if means.is_empty() { form.means.to_owned() } else { means };
         let replace = Span::new(self.view.file, start, self.at.offset + word);
         Offer { kind, label, detail, means, replace, text, blanks, is_near }

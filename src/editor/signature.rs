@@ -29,7 +29,7 @@ pub struct SignatureForm {
 /// The forms of the clause around `offset`; `None` where no known one has begun.
 pub fn signature(view: &View<'_>, offset: usize) -> Option<Signature> {
     let at = At::of(view, offset)?;
-    let typed = at.typed(view);
+    let typed = at.typed(view)?;
     let first = typed.trim_start().split(|c: char| !c.is_alphanumeric() && c != '-').next()?.to_lowercase();
     // While its first word is being typed, it may still become another.
     if first.is_empty() || typed.trim_start().len() == first.len() {

@@ -136,6 +136,9 @@ fn a_figure_is_offered_the_units_of_its_clause() {
     assert_eq!(phase("with 2 ¦"), ["mg", "g", "kg", "oz", "lb", "ml", "cl", "dl", "l"]);
     assert_eq!(phase("takes 15 min ¦"), ["to 25 min", "to 5 min each"]);
     assert_eq!(phase("until core ¦")[..2], ["84 °C", "183 °F"]);
+    // A figure that is put in as an example is called one.
+    let examples = offers(&format!("{LAMB}phase roast is cook\n  until core ¦"));
+    assert!(examples.iter().all(|offer| offer.detail.starts_with("an example")), "{examples:#?}");
     // Cups are of use only where it is said whose they are.
     let cups = offers("cook \"x\"\n  measures us\nphase mix is prep\n  with 2 c¦");
     assert!(cups.iter().any(|offer| offer.label == "cup"), "{cups:#?}");
