@@ -16,7 +16,7 @@ mod signature;
 mod tokens;
 mod typing;
 
-pub use actions::{Action, Again, Aim, actions};
+pub use actions::{Action, Again, Aim, NewFile, actions};
 pub use completion::{Around, Offer, OfferKind, completion};
 pub use format::{format, format_range};
 pub use hints::{Hint, HintKind, Wanted, hints};

@@ -1,10 +1,11 @@
 //! Layout, and changes that mend what was found.
 
-use lsp_types as lsp;
+use lsp_types::{self as lsp, Uri};
 
+use super::documents::Document;
 use super::requests::here;
 use super::state::State;
-use crate::editor::{self, Aim};
+use crate::editor::{self, Aim, NewFile};
 
 pub fn formatting(state: &State, params: lsp::DocumentFormattingParams) -> Option<Vec<lsp::TextEdit>> {
     let here = here(state, &params.text_document)?;
@@ -23,7 +24,7 @@ pub fn code_actions(state: &State, params: lsp::CodeActionParams) -> Option<lsp:
     let (uri, asked) = (params.text_document.uri, params.context);
     let document = state.document(&uri)?;
     let here = here(state, &lsp::TextDocumentIdentifier::new(uri.clone()))?;
-    let again = |text: &str| state.declared_in(document, text);
+    let again = |text: &str, files: &[NewFile]| state.declared_in(document, text, files);
     let actions = editor::actions(&here.view, here.span(params.range), &again);
     let wanted = |kind: &lsp::CodeActionKind| {
         let within = |only: &lsp::CodeActionKind| {
@@ -43,16 +44,49 @@ pub fn code_actions(state: &State, params: lsp::CodeActionParams) -> Option<lsp:
             let same = |shown: &&lsp::Diagnostic| shown.code == code && shown.range == range;
             asked.diagnostics.iter().filter(same).cloned().collect()
         });
-        let changes = [(uri.clone(), here.edits(action.edits))].into_iter().collect();
+        let edits = here.edits(action.edits);
+        let edit = match action.files.is_empty() {
+            true => lsp::WorkspaceEdit::new([(uri.clone(), edits)].into_iter().collect()),
+            false => with_files(state, document, edits, action.files)?,
+        };
         wanted(&kind).then(|| {
             lsp::CodeActionOrCommand::CodeAction(lsp::CodeAction {
                 title: action.title,
                 kind: Some(kind),
                 diagnostics: shown,
-                edit: Some(lsp::WorkspaceEdit::new(changes)),
+                edit: Some(edit),
                 ..Default::default()
             })
         })
     });
     Some(actions.collect())
+}
+
+/// Edits of a text, and files beside it; `None` where the client can make none, or one of them is there already.
+fn with_files(
+    state: &State,
+    document: &Document,
+    edits: Vec<lsp::TextEdit>,
+    files: Vec<NewFile>,
+) -> Option<lsp::WorkspaceEdit> {
+    use lsp::DocumentChangeOperation::{Edit, Op};
+    let can = state.client.workspace.as_ref()?.workspace_edit.as_ref()?;
+    can.document_changes.filter(|can| *can)?;
+    can.resource_operations.as_ref()?.contains(&lsp::ResourceOperationKind::Create).then_some(())?;
+    let change = |uri: Uri, version, edits: Vec<lsp::TextEdit>| {
+        let text_document = lsp::OptionalVersionedTextDocumentIdentifier { uri, version };
+        let edits = edits.into_iter().map(lsp::OneOf::Left).collect();
+        Edit(lsp::TextDocumentEdit { text_document, edits })
+    };
+    let mut operations = Vec::new();
+    for (name, text) in files {
+        let path = document.beside(&name).filter(|path| !path.exists())?;
+        let uri = state.uri_of(&path.to_string_lossy());
+        let create = lsp::CreateFile { uri: uri.clone(), options: None, annotation_id: None };
+        operations.push(Op(lsp::ResourceOp::Create(create)));
+        operations.push(change(uri, None, vec![lsp::TextEdit::new(lsp::Range::default(), text)]));
+    }
+    operations.push(change(document.uri.clone(), Some(document.version), edits));
+    let document_changes = Some(lsp::DocumentChanges::Operations(operations));
+    Some(lsp::WorkspaceEdit { document_changes, ..Default::default() })
 }

@@ -68,6 +68,11 @@ impl Document {
         self.change();
     }
 
+    /// Where a file beside it would lie.
+    pub fn beside(&self, name: &str) -> Option<PathBuf> {
+        Some(self.path.as_ref()?.parent()?.join(name))
+    }
+
     /// Is it to be checked? What a folder lays down is read with the cooks in it.
     pub fn is_cook(&self) -> bool {
         self.path.as_deref().and_then(Path::file_name).is_none_or(|name| name != "dwell.toml")

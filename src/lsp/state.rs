@@ -20,6 +20,7 @@ use super::overlay::{Overlay, Texts};
 use super::positions::Encoding;
 use super::publish::{self, ByFile};
 use crate::compile::own_tables;
+use crate::editor::NewFile;
 use crate::findings::Finding;
 use crate::folder::{Folder, cooks_in};
 use crate::stop::Stop;
@@ -159,9 +160,15 @@ impl State {
         self.news()
     }
 
-    /// What is found in an open text if it read like this, as far as that is declared.
-    pub fn declared_in(&self, document: &Document, text: &str) -> Vec<Finding> {
-        let overlay = Overlay::new(self.folder_of(document), Arc::new(texts(&self.documents)));
+    /// What is found in an open text if it read like this and had these files beside it, as far as that is declared.
+    pub fn declared_in(&self, document: &Document, text: &str, files: &[NewFile]) -> Vec<Finding> {
+        let mut open = texts(&self.documents);
+        for (name, text) in files {
+            if let Some(path) = document.beside(name) {
+                open.insert(path, Arc::new(Source::new(name, text)));
+            }
+        }
+        let overlay = Overlay::new(self.folder_of(document), Arc::new(open));
         let source = Source::new(document.source.path.clone(), text);
         check::declared(overlay, &source).compiled.findings
     }

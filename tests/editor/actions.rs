@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use dwell::compile::{Compiled, Options, compile};
-use dwell::editor::{Action, Aim, View, actions};
+use dwell::editor::{Action, Aim, NewFile, View, actions};
 use dwell::findings::{ALL, Code, Edit, Finding, Severity, Stage};
 use dwell::syntax::parse;
 use dwell::text::{FileId, Span};
@@ -25,7 +25,11 @@ fn offered(files: &Files, compiled: &Compiled, at: Span) -> Vec<Action> {
     let text = &compiled.sources.get(MAIN).text;
     let (tree, _) = parse(MAIN, text);
     let declared = Options { declared_only: true, ..Options::default() };
-    let again = |text: &str| self::compiled(files, text, &declared).findings;
+    let again = |text: &str, beside: &[NewFile]| {
+        let beside = beside.iter().map(|(name, text)| (name.as_str(), text.as_str()));
+        let files: Vec<_> = files.iter().copied().chain(beside).collect();
+        self::compiled(&files, text, &declared).findings
+    };
     actions(&View { tree: &tree, compiled, file: MAIN }, at, &again)
 }
 
@@ -177,4 +181,56 @@ fn a_temperature_is_given_its_twin() {
     assert!(titles(&twin, "18 °C").is_empty());
     assert_eq!(titles(TOO_COOL, "air 40 °C to 250 °C"), ["Write (104 °F to 482 °F) beside it"]);
     assert_eq!(titles(&GOOD.replace("18 °C", "64 °F"), "64 °F"), ["Write (18 °C) beside it"]);
+}
+
+/// Two dishes for the crew, on one kitchen.
+const TWO: &str = "// For the Saturday outing.\ncook \"Crew lunch\"\n  serves 4\n  rules us-food-code\n\nkit bench is bench\n\
+    kit fridge is fridge\n\ncrew\n  2 people\n\n// From the boathouse tree.\nfood apples is apple\n  4 pieces of 150 g\n  \
+    starts at 18 °C\n\nfood pears is pear\n  4 pieces of 150 g\n  starts at 18 °C\n\nphase slice is prep\n  apples on bench\n  \
+    takes 5 min to 10 min\n\nphase peel is prep\n  pears on bench\n  takes 5 min to 10 min\n\nserve apples\n  at 13:00, up to 15 min late\n\n\
+    serve pears\n  at 13:00, up to 15 min late\n";
+
+fn splits(text: &str) -> Vec<Action> {
+    let files = [("lunch.dwell", text)];
+    let mut offered =
+        offered(&files, &known(&files, text), Span::new(MAIN, text.find("cook").expect("it"), text.len()));
+    offered.retain(|action| !action.files.is_empty());
+    offered
+}
+
+#[test]
+fn a_cook_of_two_dishes_is_split_into_a_menu_that_says_the_same() {
+    let [split] = &splits(TWO)[..] else { panic!("one way to split it") };
+    let menu = Edit::apply(TWO, &split.edits);
+    let mut files = vec![("lunch.dwell", menu.as_str())];
+    files.extend(split.files.iter().map(|(name, text)| (name.as_str(), text.as_str())));
+    let (one, two) = (known(&[("lunch.dwell", TWO)], TWO), known(&files, &menu));
+    assert_eq!(counts(&one.findings), counts(&two.findings));
+    assert_eq!(two.cooks().len(), 2);
+    assert_eq!(two.meal().expect("a plan").on_time, one.cooks()[0].timeline.expect("a plan").on_time);
+    let all: String = files.iter().map(|(name, text)| format!("=== {name}\n{text}")).collect();
+    for (name, text) in files {
+        let (tree, found) = parse(MAIN, text);
+        assert!(found.is_empty() && dwell::syntax::format(&tree, text) == text, "{name} is laid out\n{text}");
+    }
+    insta::assert_snapshot!("split", all);
+}
+
+#[test]
+fn dishes_that_hang_together_are_not_split() {
+    for (from, to) in [
+        ("  pears on bench\n", "  pears on bench\n  starts after slice ends\n"),
+        ("  pears on bench\n", "  pears on bench\n  use 1 apple\n"),
+        ("  serves 4\n", "  serves 4 with 300 g each\n"),
+        ("serve pears\n  at 13:00, up to 15 min late\n", ""),
+        ("serve pears\n  at 13:00, up to 15 min late\n", "serve pears\n  from 13:00 to 14:00\n"),
+        (
+            "at 13:00, up to 15 min late\n\nserve pears\n  at 13:00",
+            "at Saturday 13:00\n\nserve pears\n  at 14:00",
+        ),
+    ] {
+        assert!(TWO.contains(from), "{from}");
+        assert!(splits(&TWO.replace(from, to)).is_empty(), "{to}");
+    }
+    assert!(splits(GOOD).is_empty());
 }

@@ -65,3 +65,41 @@ fn only_the_lines_that_were_chosen_are_laid_out() {
     assert_eq!(edited(&untidy, &edits), laid_out);
     client.leave();
 }
+
+#[test]
+fn a_menu_and_its_dishes_are_files_of_their_own() {
+    let folder = folder(&[]);
+    let path = folder.path().join("lunch.dwell");
+    let apples = GOOD.find("food apples").expect("the food");
+    let text = format!(
+        "{GOOD}\n{}",
+        GOOD[apples..].replace("apples", "pears").replace("is apple", "is pear").replace("slice", "peel")
+    );
+    let can = json!({ "documentChanges": true, "resourceOperations": ["create"] });
+    let mut client =
+        Client::in_memory_with(folder.path(), json!({ "workspace": { "workspaceEdit": can } }), Value::Null);
+    client.open(&path, &text);
+    let title = json!({ "start": { "line": 0, "character": 2 }, "end": { "line": 0, "character": 2 } });
+    let asked =
+        json!({ "textDocument": { "uri": uri(&path) }, "range": title, "context": { "diagnostics": [] } });
+    let offered = client.ask("textDocument/codeAction", asked.clone());
+    let changes = offered[0]["edit"]["documentChanges"].as_array().expect("changes").clone();
+    for name in ["lunch-kitchen.dwell", "lunch-apples.dwell", "lunch-pears.dwell"] {
+        let file = uri(&folder.path().join(name));
+        let of_it =
+            |change: &&Value| change["uri"] == json!(file) || change["textDocument"]["uri"] == json!(file);
+        let of_it: Vec<&Value> = changes.iter().filter(of_it).collect();
+        assert_eq!(of_it[0]["kind"], "create");
+        let text = of_it[1]["edits"][0]["newText"].as_str().expect("its text");
+        std::fs::write(folder.path().join(name), text).expect("a file");
+    }
+    let menu = edited(&text, &changes.last().expect("the menu")["edits"]);
+    assert!(menu.starts_with("menu "), "{menu}");
+    // The files are there now: nothing would be written over them.
+    assert_eq!(client.ask("textDocument/codeAction", asked.clone()), json!([]));
+    client.replace(&path, 2, &menu);
+    // Whatever is asked, what is declared has been checked before.
+    assert!(client.ask("textDocument/codeAction", asked).is_array());
+    assert!(client.shown.values().all(|shown| *shown == json!([])), "{:?}", client.shown);
+    client.leave();
+}

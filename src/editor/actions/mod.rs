@@ -7,6 +7,7 @@
 mod allow;
 mod places;
 mod remedy;
+mod split;
 mod trial;
 mod twin;
 mod typed;
@@ -15,8 +16,11 @@ use super::View;
 use crate::findings::{Edit, Finding};
 use crate::text::Span;
 
-/// What is found in another text of the file, as far as it is declared.
-pub type Again<'a> = &'a dyn Fn(&str) -> Vec<Finding>;
+/// What is found in another text of the file, with further files beside it, as far as it is declared.
+pub type Again<'a> = &'a dyn Fn(&str, &[NewFile]) -> Vec<Finding>;
+
+/// The name of a file beside this one, and its text.
+pub type NewFile = (String, String);
 
 /// A change of the text.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +30,8 @@ pub struct Action {
     pub aim: Aim,
     /// In the order of the file; none overlaps another.
     pub edits: Vec<Edit>,
+    /// To be written beside the file; none of them may be there yet.
+    pub files: Vec<NewFile>,
 }
 
 /// What a change is for.
@@ -51,7 +57,7 @@ pub fn actions(view: &View<'_>, at: Span, again: Again<'_>) -> Vec<Action> {
             Some(cure) => vec![(cure.text.render(view.compiled.scale), cure.edits.clone())],
             None => bench.sure(finding, remedy::offers(view, finding)),
         };
-        let action = |aim| move |(title, edits)| Action { title, aim, edits };
+        let action = |aim| move |(title, edits)| Action { title, aim, edits, files: Vec::new() };
         all.extend(mends.into_iter().map(action(Aim::Mend(nth))));
         all.extend(
             allow::offer(view, finding)
@@ -60,6 +66,13 @@ pub fn actions(view: &View<'_>, at: Span, again: Again<'_>) -> Vec<Action> {
         );
     }
     let twin = twin::offer(view, at).filter(|(_, edits)| bench.harmless(edits));
-    all.extend(twin.map(|(title, edits)| Action { title, aim: Aim::Rewrite, edits }));
+    all.extend(twin.map(|(title, edits)| Action { title, aim: Aim::Rewrite, edits, files: Vec::new() }));
+    let menu = split::split(view, at).filter(|split| bench.harmless_with(&split.edits, &split.files));
+    all.extend(menu.map(|split| Action {
+        title: "Split into a menu and its dishes".to_owned(),
+        aim: Aim::Rewrite,
+        edits: split.edits,
+        files: split.files,
+    }));
     all
 }

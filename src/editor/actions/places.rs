@@ -56,8 +56,8 @@ pub fn without(view: &View<'_>, line: &Line, fact: Span) -> Vec<Edit> {
     let right = text[end..].trim_start_matches([' ', '\t']);
     if left.ends_with(',') {
         start = left.len() - 1;
-    } else if right.starts_with(',') {
-        end = text.len() - right[1..].trim_start_matches([' ', '\t']).len();
+    } else if let Some(right) = right.strip_prefix(',') {
+        end = text.len() - right.trim_start_matches([' ', '\t']).len();
     }
     replaced(Span::new(view.file, start, end), "")
 }

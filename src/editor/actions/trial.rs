@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::Again;
+use super::{Again, NewFile};
 use crate::findings::{Code, Edit, Finding, Severity, Stage};
 use crate::text::FileId;
 
@@ -54,18 +54,27 @@ impl<'b> Bench<'b> {
 
     /// Whether a change brings up nothing.
     pub fn harmless(&mut self, edits: &[Edit]) -> bool {
-        self.tried(edits).is_some_and(|after| new_codes(self.before(), &after).is_empty())
+        self.harmless_with(edits, &[])
+    }
+
+    /// The same with further files.
+    pub fn harmless_with(&mut self, edits: &[Edit], files: &[NewFile]) -> bool {
+        self.tried_with(edits, files).is_some_and(|after| new_codes(self.before(), &after).is_empty())
     }
 
     fn before(&mut self) -> &[Finding] {
         let (again, text) = (self.again, self.text);
-        self.before.get_or_insert_with(|| again(text))
+        self.before.get_or_insert_with(|| again(text, &[]))
     }
 
     /// `None` once no more may be tried.
     fn tried(&mut self, edits: &[Edit]) -> Option<Vec<Finding>> {
+        self.tried_with(edits, &[])
+    }
+
+    fn tried_with(&mut self, edits: &[Edit], files: &[NewFile]) -> Option<Vec<Finding>> {
         self.left = self.left.checked_sub(1)?;
-        Some((self.again)(&Edit::apply(self.text, edits)))
+        Some((self.again)(&Edit::apply(self.text, edits), files))
     }
 }
 
