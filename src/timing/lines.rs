@@ -75,12 +75,12 @@ pub fn solve(network: &Network, effort: Effort) -> Outcome {
         return Outcome::Unknown;
     }
     let searched = searched(network, effort, |search, found| match found {
-        Found::Yes => Err(search.way()),
+        Found::Yes => Err(search.way().map(Box::new)),
         Found::No | Found::GaveUp => Ok(search.is_exact()),
     });
     let exact = match searched {
         Err(cautious) => !cautious,
-        Ok(Err(way)) => return way.map_or(Outcome::Unknown, |way| Outcome::Proved(Box::new(way))),
+        Ok(Err(way)) => return way.map_or(Outcome::Unknown, Outcome::Proved),
         Ok(Ok(exact)) => exact,
     };
     let Ok(kind) = Model::new(network, Nature::Kind) else { return Outcome::Never };
