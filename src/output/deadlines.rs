@@ -18,7 +18,7 @@ pub const AS_PREDICTED: &str = "as predicted";
 /// "core 21 °C or below".
 pub fn what(deadline: &Deadline, scale: Scale) -> String {
     match deadline.by_then {
-        ByThen::Used => "hot or cold again, or eaten".to_owned(),
+        ByThen::Used => "back in the heat or the cold, or eaten".to_owned(),
         ByThen::Cold(at) => format!("core {} or below", at.show(scale)),
         ByThen::ColdAfter { at, from, further } => format!(
             "core {} or below, and that no more than {} after it was at {}",
@@ -97,7 +97,7 @@ pub struct DeadlineRow {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub after_end_of: Option<String>,
     pub within_s: f64,
-    /// The middle of the food is no warmer by then; without it, the food is hot or cold again, or eaten.
+    /// The middle of the food is no warmer by then; without it, the food is back in the heat or the cold, or eaten.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub core_c: Option<f64>,
     /// With `further_s`: and no longer than that after its middle was at this.

@@ -171,6 +171,11 @@ fn cook_prep(cook: &Cook, ledger: &Ledger) -> CookPrep {
     CookPrep { cook: cook_of, before, to_hand, later, deadlines: Vec::new(), served: served(cook), cautions }
 }
 
+/// A phase by itself, whatever part of the work it belongs to.
+pub(super) fn step_of(worked: &CompiledCook<'_>, id: PhaseId) -> Step {
+    step(worked.cook, worked.ledger, id, worked.cook.phase(id))
+}
+
 fn step(cook: &Cook, ledger: &Ledger, id: PhaseId, phase: &Phase) -> Step {
     let (at_least, at_most) = match phase.lasts {
         Lasts::Fixed(time) => (Some(time), Some(time)),

@@ -90,6 +90,14 @@ impl Step {
         more
     }
 
+    /// What is needed as the hands begin: "take 70 g of salt (coarse sea salt); wrapped in paper"; `None` where that is nothing.
+    pub(in crate::output) fn at_hand(&self) -> Option<String> {
+        let draws = (!self.draws.is_empty()).then(|| format!("take {}", self.draws()));
+        let covers = (!self.covers.is_empty()).then(|| self.covers.join(", "));
+        let all: Vec<String> = draws.into_iter().chain(covers).collect();
+        (!all.is_empty()).then(|| all.join("; "))
+    }
+
     /// "70 g of salt (coarse sea salt), 40 g of pepper".
     pub(in crate::output) fn draws(&self) -> String {
         self.draws.iter().map(StepDraw::words).collect::<Vec<_>>().join(", ")

@@ -53,6 +53,7 @@ fn shown(file: &Compiled, id: String, row: &Row<'_>, several: bool) -> Markup {
     html! {
         tr {
             td.when {
+                @if planned.filter(certain).is_none() { "by " (line("By when", &id)) }
                 @if let Some((plan, OnTheClock { by, predicted, .. })) = planned.filter(certain) {
                     (moment(plan, by))
                     @if predicted { br; span.small { (AS_PREDICTED) } }

@@ -21,7 +21,7 @@ pub fn parts(file: &Compiled, plan: &Timeline, worked: &CompiledCook<'_>, own: O
                 @if let Some(people) = serves::people(cook) { p { (said(&format!("for {people}"))) } }
                 @if let Some(about) = &cook.about { p { (said(&about.value)) } }
                 // Whoever is handed the pages of one dish does not have page one before them.
-                (wall::jobs(plan, own, file.scale))
+                (wall::jobs(plan, std::slice::from_ref(worked), own, file.scale))
                 (readings::table(file, &[*worked], own))
             }
             @for prepared in &list.cooks { (prep::steps(prepared, &all, depth)) }

@@ -56,16 +56,29 @@ pub fn allowed(file: &Compiled, cooks: &[CompiledCook<'_>]) -> Markup {
     }
 }
 
-/// "2 warnings: see “What the check found”."; `None` where there are none. `listed` where they stand on a later page.
-pub fn count_of_warnings(file: &Compiled, listed: bool) -> Option<String> {
-    let warnings = file.findings.iter().filter(|finding| finding.severity == Severity::Warning).count();
-    let said = match warnings {
-        0 => return None,
-        1 => "1 warning".to_owned(),
-        more => format!("{more} warnings"),
+/// The most warnings on page one.
+const MOST_WARNINGS: usize = 6;
+
+/// The warnings in short, for page one: on a wall there is nothing to ask. What the writer allows stands above them.
+pub fn warnings(file: &Compiled, own: &[CompiledCook<'_>], scope: &Scope<'_>) -> Markup {
+    let cooks = file.cooks();
+    let allowed = |finding: &Finding| {
+        cooks.iter().flat_map(|worked| &worked.cook.allows).any(|allow| silences(allow, finding))
     };
-    let place = if listed { "see “What the check found”" } else { "ask `dwell check`" };
-    Some(format!("{said}: {place}."))
+    let all = file.findings.iter().filter(|finding| finding.severity == Severity::Warning);
+    let all: Vec<&Finding> =
+        all.filter(|finding| !allowed(finding) && concerns(file, finding, own, scope)).collect();
+    let more = all.len().saturating_sub(MOST_WARNINGS);
+    html! {
+        @if !all.is_empty() {
+            ul.caution {
+                @for finding in all.iter().take(MOST_WARNINGS) { li { (said(&finding.message.render(file.scale))) } }
+                @if more > 0 { li { "And " (more) " more." } }
+                @let place = if scope.is_followed() { "see “What the check found”" } else { "ask `dwell check`" };
+                li { "What to do about it: " (said(place)) "." }
+            }
+        }
+    }
 }
 
 /// What would put the plan right, where it is at fault; `own` are the cooks of the page.

@@ -7,9 +7,15 @@ use super::{Scope, findings, name, readings};
 use crate::compile::{Compiled, CompiledCook};
 use crate::cook::Document;
 use crate::output::timeline::{outlook, words};
-use crate::output::{cautions, curve, serves};
+use crate::output::{cautions, curve, prep, serves};
 use crate::quantity::Scale;
+use crate::safety;
+use crate::tables::cautions::When;
 use crate::timing::{JobLine, Timeline};
+
+/// What holds in any kitchen that runs late.
+const WAITING: &str =
+    "While people wait, food stays in its heat or its cold and not on the table; the limits above count on.";
 
 /// Of all that is cooked, or of a part of it; `cooks` are those that it is about.
 pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Markup {
@@ -30,11 +36,12 @@ pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope:
                     li { (said(&serving)) }
                 }
                 @for reservation in words::reservations(plan) { li { (said(reservation)) } }
-                @if let Some(warnings) = findings::count_of_warnings(file, scope.is_followed()) { li { (said(&warnings)) } }
             }
-            (jobs(plan, scope, file.scale))
+            (findings::warnings(file, cooks, scope))
+            (jobs(plan, cooks, scope, file.scale))
             (readings::table(file, cooks, scope))
             (limits(file, cooks))
+            (served(cooks, scope))
             (late(file, plan, cooks, scope))
         }
     }
@@ -55,7 +62,7 @@ fn about(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &S
 }
 
 /// The plan: a body of rows for each day.
-pub fn jobs(plan: &Timeline, scope: &Scope<'_>, scale: Scale) -> Markup {
+pub fn jobs(plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &Scope<'_>, scale: Scale) -> Markup {
     let clock = &plan.clock;
     let inside = plan.jobs.iter().filter(|job| scope.holds(&job.cook, &job.phase));
     let numbered: Vec<(usize, &JobLine)> = inside.enumerate().collect();
@@ -75,7 +82,7 @@ pub fn jobs(plan: &Timeline, scope: &Scope<'_>, scale: Scale) -> Markup {
                         @if let Some((_, first)) = day.first() {
                             tr.day { th colspan="4" scope="rowgroup" { (words::day_heading(clock, first.at.earliest)) } }
                         }
-                        @for (n, job) in day { (row(plan, scope.id("job", *n), job, scope, scale)) }
+                        @for (n, job) in day { (row(plan, cooks, scope.id("job", *n), job, scope, scale)) }
                     }
                 }
             }
@@ -83,7 +90,14 @@ pub fn jobs(plan: &Timeline, scope: &Scope<'_>, scale: Scale) -> Markup {
     }
 }
 
-fn row(plan: &Timeline, id: String, job: &JobLine, scope: &Scope<'_>, scale: Scale) -> Markup {
+fn row(
+    plan: &Timeline,
+    cooks: &[CompiledCook<'_>],
+    id: String,
+    job: &JobLine,
+    scope: &Scope<'_>,
+    scale: Scale,
+) -> Markup {
     let named = words::named(&job.cook, &job.phase, plan.is_menu() && !scope.is_part());
     html! {
         tr.left-out[job.dropped] {
@@ -94,9 +108,41 @@ fn row(plan: &Timeline, id: String, job: &JobLine, scope: &Scope<'_>, scale: Sca
                 span.do { (said(&job.text.render(scale))) }
                 @if let Some(hands) = words::hands(job) { span.hands { " (" (said(&hands)) ")" } }
                 @if let Some(sleep) = words::breaks_sleep(job) { strong { " (" (sleep) ")" } }
+                @if let Some(needed) = at_hand(cooks, job) { " " span.hands { (said(&needed)) "." } }
             }
             td.written { @if !job.dropped { (line("Done at", &id)) } }
         }
+    }
+}
+
+/// What a phase takes and how it is covered, beside the job with which it begins.
+fn at_hand(cooks: &[CompiledCook<'_>], job: &JobLine) -> Option<String> {
+    let worked = cooks.iter().find(|worked| worked.cook.title.value == job.cook)?;
+    let plan = worked.timeline?;
+    let (id, _) = worked.cook.phases().find(|(_, phase)| phase.name == job.phase)?;
+    let begins = plan.phases.get(id.0 as usize)?.start?;
+    // Kit that is lit for it comes before.
+    let first = plan.jobs.iter().rfind(|one| one.phase == job.phase && one.at == begins)?;
+    if first.text != job.text || job.at != begins {
+        return None;
+    }
+    prep::step_of(worked, id).at_hand()
+}
+
+/// Allergens of what is served, and that smoke needs air.
+fn served(cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Markup {
+    let own = cooks.iter().filter(|worked| scope.holds_cook(&worked.cook.title.value));
+    let own: Vec<&CompiledCook<'_>> = own.collect();
+    let list = prep::judged(&own.iter().map(|worked| **worked).collect::<Vec<_>>());
+    let foods: Vec<String> =
+        list.cooks.iter().flat_map(|cook| &cook.served).map(prep::ServedFood::words).collect();
+    let cautions = own.iter().flat_map(|worked| safety::cautions::cautions(worked.cook));
+    let smoke = cautions.into_iter().find(|caution| caution.when == When::Smoke);
+    html! {
+        @if !foods.is_empty() {
+            p.limits { strong { "Allergens: " } (said(&foods.join("; "))) ". " (prep::READ_THE_LABELS) }
+        }
+        @if let Some(smoke) = smoke { p.limits { (said(&smoke.text)) } }
     }
 }
 
@@ -136,6 +182,7 @@ fn late(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &Sc
         @if let Some(count) = plan.too_many { p.late { (said(&outlook::too_many(count))) } }
         @if !overruns.is_empty() { p.late { (said(&outlook::above_overruns(plan))) } }
         ul.late {
+            li { (WAITING) }
             @for because in because { li { (said(because)) } }
             @for remedy in findings::remedies_of_time(file, cooks, scope) { li { (said(&remedy)) } }
             @for branch in branches {
@@ -143,7 +190,7 @@ fn late(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &Sc
             }
             @for overrun in &overruns { li { (said(&outlook::not_over_by(plan, overrun))) } }
             li {
-                "Later than the last time of a line? The plan no longer holds. Ask for the rest of it: "
+                "Later than the last time of a line? The plan no longer holds. Whoever has the file can have a new one made: "
                 code {
                     "dwell timeline FILE " span.together { "--now TIME" } " " span.together { "--done PHASE=TIME" }
                 } "."

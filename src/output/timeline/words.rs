@@ -49,11 +49,16 @@ fn not_proved(timeline: &Timeline) -> &'static str {
     }
 }
 
-/// "Start between 22:00 and 22:05, the day before."; `None` where it has begun or cannot be timed.
+/// "Start between 22:00 and 22:05, the day before.", and when kit is lit if that is sooner; `None` where it has begun or cannot be timed.
 pub fn start(timeline: &Timeline) -> Option<String> {
     let begun = timeline.phases.iter().any(|phase| phase.state != State::ToCome);
     let start = timeline.start.filter(|_| !begun)?;
-    Some(format!("Start {}.", moment(&timeline.clock, start)))
+    // Kit that has to heat up first.
+    let sooner =
+        timeline.jobs.iter().map(|job| job.at.earliest).min().filter(|&first| first < start.earliest);
+    let sooner = sooner
+        .map(|first| format!("; the first job comes before that, at {}", timeline.clock.time_of_day(first)));
+    Some(format!("Start {}{}.", moment(&timeline.clock, start), sooner.unwrap_or_default()))
 }
 
 /// What else has to be known of the windows before they are relied on.
