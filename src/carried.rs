@@ -39,12 +39,8 @@ struct File {
 impl Block {
     /// The texts of one run; a file that several others name is there once.
     pub fn of(sources: &Sources) -> Self {
-        let mut files: Vec<File> = Vec::new();
-        for source in sources.all() {
-            if files.iter().all(|file| file.name != source.name) {
-                files.push(File { name: source.name.clone(), text: source.text.clone() });
-            }
-        }
+        let file = |source: &Source| File { name: source.name.clone(), text: source.text.clone() };
+        let files: Vec<File> = sources.once().map(file).collect();
         Self { format: FORMAT.into(), sha256: digest(&files), files }
     }
 }

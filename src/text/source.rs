@@ -97,6 +97,12 @@ impl Sources {
         &self.files
     }
 
+    /// The same, but a file that several others name only once.
+    pub fn once(&self) -> impl Iterator<Item = &Source> {
+        let first = |n: usize, source: &Source| self.files[..n].iter().all(|other| other.name != source.name);
+        self.files.iter().enumerate().filter(move |(n, source)| first(*n, source)).map(|(_, source)| source)
+    }
+
     /// The text that a span covers.
     pub fn slice(&self, span: Span) -> &str {
         self.get(span.file).text.get(span.range()).unwrap_or("")

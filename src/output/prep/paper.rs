@@ -90,9 +90,11 @@ impl Step {
         more
     }
 
-    /// What is needed as the hands begin: "take 70 g of salt (coarse sea salt); wrapped in paper"; `None` where that is nothing.
+    /// What is needed as the hands begin: "take 70 g of salt; wrapped in paper"; `None` where that is nothing.
     pub(in crate::output) fn at_hand(&self) -> Option<String> {
-        let draws = (!self.draws.is_empty()).then(|| format!("take {}", self.draws()));
+        let short = |draw: &StepDraw| StepDraw { description: None, ..draw.clone() }.words();
+        let draws = self.draws.iter().map(short).collect::<Vec<_>>().join(", ");
+        let draws = (!draws.is_empty()).then(|| format!("take {draws}"));
         let covers = (!self.covers.is_empty()).then(|| self.covers.join(", "));
         let all: Vec<String> = draws.into_iter().chain(covers).collect();
         (!all.is_empty()).then(|| all.join("; "))

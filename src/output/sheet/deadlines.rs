@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use super::Scope;
-use super::marks::{line, said, times};
+use super::marks::{line, said, short_line, times};
 use crate::compile::{Compiled, CompiledCook};
 use crate::output::deadlines::{self, AS_PREDICTED, OnTheClock, TOO_LATE};
 use crate::output::timeline::{day_name, words};
@@ -53,7 +53,7 @@ fn shown(file: &Compiled, id: String, row: &Row<'_>, several: bool) -> Markup {
     html! {
         tr {
             td.when {
-                @if planned.filter(certain).is_none() { "by " (line("By when", &id)) }
+                @if planned.filter(certain).is_none() { "by " (short_line("By when", &id)) }
                 @if let Some((plan, OnTheClock { by, predicted, .. })) = planned.filter(certain) {
                     (moment(plan, by))
                     @if predicted { br; span.small { (AS_PREDICTED) } }
@@ -65,7 +65,7 @@ fn shown(file: &Compiled, id: String, row: &Row<'_>, several: bool) -> Markup {
                 (said(&deadlines::what(deadline, file.scale)))
                 @if let Some((plan, OnTheClock { since, by, predicted })) = planned.filter(|planned| !certain(planned)) {
                     span.hands {
-                        " (if that is " (moment(plan, since.earliest)) ", as early as it may be: by " (moment(plan, by))
+                        " (if that is " (moment(plan, since.earliest)) ", the earliest: by " (moment(plan, by))
                         @if predicted { ", " (AS_PREDICTED) }
                         ")"
                     }

@@ -71,11 +71,10 @@ pub fn warnings(file: &Compiled, own: &[CompiledCook<'_>], scope: &Scope<'_>) ->
     let more = all.len().saturating_sub(MOST_WARNINGS);
     html! {
         @if !all.is_empty() {
-            ul.caution {
+            ul.warned {
                 @for finding in all.iter().take(MOST_WARNINGS) { li { (said(&finding.message.render(file.scale))) } }
                 @if more > 0 { li { "And " (more) " more." } }
-                @let place = if scope.is_followed() { "see “What the check found”" } else { "ask `dwell check`" };
-                li { "What to do about it: " (said(place)) "." }
+                @if scope.is_followed() { li { "What to do about it: see “What the check found”." } }
             }
         }
     }

@@ -61,6 +61,11 @@ pub fn tick(labelled_by: &str) -> Markup {
     html! { input type="checkbox" aria-labelledby=(labelled_by); }
 }
 
+/// A line for a time, behind words.
+pub fn short_line(what: &str, labelled_by: &str) -> Markup {
+    html! { input.write.short type="text" autocomplete="off" aria-label=(what) aria-describedby=(labelled_by); }
+}
+
 /// A line to write on.
 pub fn line(what: &str, labelled_by: &str) -> Markup {
     html! { input.write type="text" autocomplete="off" aria-label=(what) aria-describedby=(labelled_by); }

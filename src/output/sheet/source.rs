@@ -22,7 +22,7 @@ pub fn texts(file: &Compiled, options: &[String]) -> Markup {
                     " writes the text."
                 }
             }
-            @for source in file.sources.all() {
+            @for source in file.sources.once() {
                 h3 { bdi { (source.name) } }
                 // HTML drops a line end right after the tag.
                 pre { "\n" (source.text.lines().collect::<Vec<_>>().join("\n")) }

@@ -139,10 +139,12 @@ fn served(cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Markup {
     let cautions = own.iter().flat_map(|worked| safety::cautions::cautions(worked.cook));
     let smoke = cautions.into_iter().find(|caution| caution.when == When::Smoke);
     html! {
-        @if !foods.is_empty() {
-            p.limits { strong { "Allergens: " } (said(&foods.join("; "))) ". " (prep::READ_THE_LABELS) }
+        p.small {
+            @if !foods.is_empty() {
+                strong { "Allergens: " } (said(&foods.join("; "))) ". " (prep::READ_THE_LABELS) " "
+            }
+            @if let Some(smoke) = smoke { (said(&smoke.text)) }
         }
-        @if let Some(smoke) = smoke { p.limits { (said(&smoke.text)) } }
     }
 }
 

@@ -13,10 +13,12 @@ pub fn above_overruns(timeline: &Timeline) -> String {
     };
     format!(
         "{by_then} If one is not, this is what it means for dinner, and for dinner alone: whether food that took longer may \
-         still be eaten, a probe and the rules decide. Ask for a new plan with `--now`, which is judged by the times that \
-         you give."
+         still be eaten, a probe and the rules decide."
     )
 }
+
+/// Where there is somebody to ask.
+pub const ASK_AGAIN: &str = "Ask for a new plan with `--now`, which is judged by the times that you give.";
 
 /// Stands in place of all that, where nothing of it was looked at.
 pub fn too_many(count: usize) -> String {

@@ -74,7 +74,7 @@ impl Page {
             return;
         }
         self.heading("Not over by then?");
-        self.line(2, &outlook::above_overruns(timeline));
+        self.line(2, &format!("{} {}", outlook::above_overruns(timeline), outlook::ASK_AGAIN));
         let mut day = None;
         for overrun in &timeline.overruns {
             let (moment, text) = outlook::overrun(timeline, overrun);
