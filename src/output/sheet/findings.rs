@@ -72,7 +72,12 @@ pub fn warnings(file: &Compiled, own: &[CompiledCook<'_>], scope: &Scope<'_>) ->
     html! {
         @if !all.is_empty() {
             ul.warned {
-                @for finding in all.iter().take(MOST_WARNINGS) { li { (said(&finding.message.render(file.scale))) } }
+                @for finding in all.iter().take(MOST_WARNINGS) {
+                    li {
+                        @if let Some(phase) = &finding.phase { (said(phase)) ": " }
+                        (said(&finding.message.render(file.scale)))
+                    }
+                }
                 @if more > 0 { li { "And " (more) " more." } }
                 @if scope.is_followed() { li { "What to do about it: see “What the check found”." } }
             }
