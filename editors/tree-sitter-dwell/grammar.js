@@ -21,6 +21,8 @@ const and = (rule, $) => seq(rule, repeat(seq($._and, rule)));
 const BLANK =
   /[\u0001-\u0020\u007f-\u00a0\u00ad\u061c\u1680\u2000-\u200b\u200e-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff]/;
 const VULGAR = '[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒]';
+const DIGITS = new RegExp(`\\d+(\\.\\d+|/\\d+| *${VULGAR}| +\\d+/\\d+)?|${VULGAR}|\\.\\d+`);
+const minus = alias(/[-−]/, '-');
 
 module.exports = grammar({
   name: 'dwell',
@@ -34,6 +36,8 @@ module.exports = grammar({
   conflicts: $ => [
     [$._read_head, $._unread_head],
     [$._read_clauses, $._unread_clauses],
+    [$._range],
+    [$.measure],
   ],
   reserved: { small: _ => SMALL.map(bare), none: _ => [] },
   supertypes: $ => [$.head, $.clause],
@@ -61,7 +65,7 @@ module.exports = grammar({
 
     // Whatever stands on the line. Its start has to be what the start of a readable line can be, for both to be tried.
     unreadable: $ => prec.right(seq(choice($._first, $._any), repeat($._any))),
-    _first: $ => choice(...[...BLOCKS, ...SMALL, ...COVERS, ...NAMES_TOO].map(bare), $._digits, $.joined, '-', '+'),
+    _first: $ => choice(...[...BLOCKS, ...SMALL, ...COVERS, ...NAMES_TOO].map(bare), $._digits, $.joined, /[-−]/, '+'),
     _any: $ => choice(reserved('none', $._word), $.text, $._unclosed, ',', $._other),
 
     // ------------------------------------------------------------------------------- small parts
@@ -84,7 +88,7 @@ module.exports = grammar({
     _rest: _ => bare('rest'),
     description: $ => prec.right(repeat1($._described)),
     _described: $ => choice(
-      reserved('none', $._word), $._digits, bare('to'), '-', '–', '—', '+', '±', '(', ')', $._purpose, $._other,
+      reserved('none', $._word), $._digits, bare('to'), /[-−]/, '–', '—', '+', '±', '(', ')', $._purpose, $._other,
     ),
 
     _and: _ => kw('and'),
@@ -92,10 +96,8 @@ module.exports = grammar({
     _the: _ => kw('the'),
 
     // ---------------------------------------------------------------------------------- measures
-    number: $ => prec(1, seq(optional(choice('-', '+')), $._digits)),
-    _digits: _ => token(new RegExp(
-      `\\d+(\\.\\d+|/\\d+| *${VULGAR}| +\\d+/\\d+)?|${VULGAR}|\\.\\d+`,
-    )),
+    number: $ => prec(1, choice($._digits, seq(choice(minus, '+'), token.immediate(DIGITS)))),
+    _digits: _ => token(DIGITS),
     // Also a word that goes on with the clause where there is a unit: `up to 15 min late`.
     counted: $ => choice($._word, bare('late'), bare('do')),
     // `1h30min`: a word may hold figures, so this is one token.
@@ -104,12 +106,13 @@ module.exports = grammar({
     _further_figure: $ =>
       prec.right(seq(alias($._digits, $.number), optional(choice($.unit, $.counted)))),
     _figures: $ => prec.right(seq($._figure, repeat($._further_figure))),
-    _to: _ => choice(kw('to'), '-', '–', '—'),
-    _range: $ => prec.right(seq($._figures, optional(seq($._to, $._figures)))),
-    twin: $ => seq('(', $._range, ')'),
+    _to: _ => choice(kw('to'), minus, '–', '—'),
+    // Behind an amount, `to taste` and `(drained)` are a description: which of the two it is shows further on.
+    _range: $ => choice($._figures, prec.dynamic(1, seq($._figures, $._to, $._figures))),
+    twin: $ => prec.dynamic(1, seq('(', $._range, ')')),
     tolerance: $ => seq($._plus_minus, $._figures),
     _plus_minus: _ => choice('±', alias(token(/\+(\/-|-|\/−)/), '±')),
-    measure: $ => prec.right(seq($._range, optional($.twin), optional($.tolerance), optional($.twin))),
+    measure: $ => seq($._range, optional($.twin), optional($.tolerance), optional($.twin)),
 
     // ------------------------------------------------------------------------------- clock times
     weekday: _ => oneOf(WEEKDAYS),

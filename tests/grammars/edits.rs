@@ -1,9 +1,11 @@
-//! Any text gives a tree without errors, and after an edit the tree is that of the new text.
+//! Any text gives a tree without errors; after an edit the tree is that of the new text, and says of every line what
+//! the compiler says.
 
 use tree_sitter::{InputEdit, Parser, Point, Tree};
 
 use crate::common::dice::Dice;
 use crate::common::examples;
+use crate::kinds::{differences, unglued};
 use crate::parser::{LANGUAGE, parse};
 
 const TYPED: &[&str] = &[
@@ -75,6 +77,8 @@ fn edits_give_the_tree_of_the_new_text() {
             assert!(!fresh.root_node().has_error(), "{name}, step {step}: {text}");
             let (edited, fresh) = (tree.root_node().to_sexp(), fresh.root_node().to_sexp());
             assert!(edited == fresh, "{name}, step {step}:\n{edited}\n{fresh}\n{text}");
+            let differ = differences(&unglued(&text));
+            assert!(differ.is_empty(), "{name}, step {step}: {}", differ.join("\n"));
         }
     }
 }

@@ -89,17 +89,35 @@ static bool has_decimal_comma(TSLexer *lexer, int32_t last) {
   return false;
 }
 
+static bool opens_text(int32_t c) { return c == ',' || c == '"' || c == 0x201C || c == 0x201E; }
+
+// After a word that is a block's: does it stand alone? A colon may follow it.
+static bool word_ends(TSLexer *lexer) {
+  while (lexer->lookahead == ':') lexer->advance(lexer, false);
+  int32_t c = lexer->lookahead;
+  return ends_line(lexer) || is_blank(c) || is_quote(c) || c == ',' || c == '/';
+}
+
+// `last` is the sign that was passed to get here, or a blank.
 static int kind_of_line(TSLexer *lexer, int32_t last) {
   char word[WORD_ROOM] = "";
-  // After a sign there is no first word.
-  if (last == ' ') last = read_word(lexer, word);
+  bool bad = false, alone = false;
+  // After a sign there is no first word; after an opening quote or a comma there is one, but nothing to read.
+  while (last == ' ' && !ends_line(lexer) && (opens_text(lexer->lookahead) || is_blank(lexer->lookahead))) {
+    bad = bad || !is_blank(lexer->lookahead);
+    lexer->advance(lexer, false);
+  }
+  if (last == ' ') {
+    last = read_word(lexer, word);
+    alone = word_ends(lexer);
+  }
   while (!ends_line(lexer) && is_blank(lexer->lookahead)) {
     lexer->advance(lexer, false);
     last = ' ';
   }
-  bool head = opens_block(word, lexer);
-  if (has_decimal_comma(lexer, last)) return head ? BAD_HEAD_START : BAD_CLAUSE_START;
-  return head ? HEAD_START : CLAUSE_START;
+  bool head = alone && opens_block(word, lexer);
+  bad = bad || has_decimal_comma(lexer, last);
+  return head ? (bad ? BAD_HEAD_START : HEAD_START) : (bad ? BAD_CLAUSE_START : CLAUSE_START);
 }
 
 // Takes the remark that starts here; `false` if it is another sign, which is passed.
