@@ -39,19 +39,29 @@ fn plain(tree: &str) -> String {
     tree.split_whitespace().filter(|word| !word.ends_with(':')).collect::<Vec<_>>().join(" ")
 }
 
+fn all() -> Vec<Case> {
+    let folder = std::fs::read_dir(folder().join("test/corpus")).unwrap();
+    let mut files: Vec<_> = folder.map(|entry| entry.unwrap().path()).collect();
+    files.sort();
+    files.iter().flat_map(|path| cases(&std::fs::read_to_string(path).unwrap())).collect()
+}
+
+/// Every clause there is, and what people type for one: texts that change only with the grammar.
+pub fn text() -> String {
+    let texts = all().into_iter().map(|case| case.text);
+    texts.chain([include_str!("../../editors/vscode/test/slips.dwell").to_owned()]).collect()
+}
+
 #[test]
 fn every_text_has_the_tree_below_it() {
+    let cases = all();
     let mut wrong = String::new();
-    let mut count = 0;
-    for entry in std::fs::read_dir(folder().join("test/corpus")).unwrap() {
-        for case in cases(&std::fs::read_to_string(entry.unwrap().path()).unwrap()) {
-            let found = plain(&parse(&case.text).root_node().to_sexp());
-            if found != plain(&case.tree) {
-                wrong += &format!("\n{}:\n{found}\n{}", case.title, plain(&case.tree));
-            }
-            count += 1;
+    for case in &cases {
+        let found = plain(&parse(&case.text).root_node().to_sexp());
+        if found != plain(&case.tree) {
+            wrong += &format!("\n{}:\n{found}\n{}", case.title, plain(&case.tree));
         }
     }
     assert!(wrong.is_empty(), "{wrong}");
-    assert!(count >= 20, "{count} cases");
+    assert!(cases.len() >= 20, "{} cases", cases.len());
 }
