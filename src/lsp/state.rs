@@ -7,10 +7,11 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use lsp_server::{Message, Notification};
-use lsp_types::notification::{DidChangeWatchedFiles, Notification as _, PublishDiagnostics};
+use lsp_types::notification::{DidChangeWatchedFiles, LogMessage, Notification as _, PublishDiagnostics};
 use lsp_types::request::{InlayHintRefreshRequest, RegisterCapability, Request};
 use lsp_types::{
-    ClientCapabilities, InitializeParams, PublishDiagnosticsParams, Registration, RegistrationParams, Uri,
+    ClientCapabilities, InitializeParams, LogMessageParams, MessageType, PublishDiagnosticsParams,
+    Registration, RegistrationParams, Uri,
 };
 use serde_json::json;
 
@@ -189,7 +190,11 @@ impl State {
                     checked.compiled.cure(found);
                 }
             }
-            Outcome::Failed => {}
+            Outcome::Failed => {
+                let message = format!("a fault in dwell: {} could not be checked to the end", done.uri);
+                let params = LogMessageParams { typ: MessageType::ERROR, message };
+                news.push(Notification::new(LogMessage::METHOD.to_owned(), params).into());
+            }
         }
         self.found_in(&done.uri);
         news.extend(self.news());

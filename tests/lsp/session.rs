@@ -1,7 +1,11 @@
 //! A session from beginning to end.
 
+use std::thread;
+use std::time::{Duration, Instant};
+
 use serde_json::json;
 
+use crate::common::regatta::IMPOSSIBLE;
 use crate::common::texts::{GOOD, TOO_COOL};
 use crate::support::{Client, folder, uri};
 
@@ -52,5 +56,28 @@ fn the_long_text_of_a_finding_is_to_be_had() {
     let text = client.ask("dwell/explain", json!({ "code": "hold-too-cool" }));
     assert!(text["markdown"].as_str().expect("a text").contains("## How to mend"));
     assert!(client.ask("dwell/explain", json!({ "code": "no-such-code" })).is_null());
+    client.leave();
+}
+
+#[test]
+fn a_check_that_nobody_waits_for_makes_room_for_the_next() {
+    // A plan of thirty dishes that cannot be takes a debug build longer than anybody waits here.
+    let files = IMPOSSIBLE[3].files();
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    let folder = folder(&files);
+    let [menu, lamb] = ["menu.dwell", "lamb.dwell"].map(|name| folder.path().join(name));
+    let mut client = Client::in_memory(folder.path());
+    client.open(&menu, files[0].1);
+    client.ask("dwell/explain", json!({ "code": "end-missing" }));
+    client.open(&lamb, &TOO_COOL.replace("air 48 °C", "air 70 °C").replace("for 1 h to 3 h", "for 1 h"));
+    client.ask("dwell/explain", json!({ "code": "end-missing" }));
+    // What is said of the lamb's time stands behind the menu, until that is closed.
+    thread::sleep(Duration::from_secs(2));
+    client.ask("dwell/explain", json!({ "code": "end-missing" }));
+    assert!(client.codes(&lamb).is_empty());
+    let begin = Instant::now();
+    client.close(&menu);
+    client.until_codes(&lamb, &["on-time-if-lucky"]);
+    assert!(begin.elapsed() < Duration::from_secs(20), "{:?}", begin.elapsed());
     client.leave();
 }
