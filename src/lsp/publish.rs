@@ -17,26 +17,46 @@ use crate::text::Span;
 /// Findings by the URI of their file.
 pub type ByFile = BTreeMap<String, Vec<Diagnostic>>;
 
+/// So many are shown of a file. What has more is no cook with slips in it, and would take longer to show than to type.
+const MOST: usize = 500;
+
 /// What a client calls a file that the compiler read.
 pub type Name<'n> = &'n dyn Fn(&str) -> Uri;
 
 /// All that was found, under every file that was read: none where there is nothing to find.
 pub fn diagnostics(compiled: &Compiled, encoding: Encoding, name: Name<'_>) -> ByFile {
     let shown = Shown { compiled, encoding, name };
-    let mut all = ByFile::new();
-    for source in compiled.sources.all() {
-        all.insert(name(&source.path).as_str().to_owned(), Vec::new());
-    }
+    let uris: Vec<String> =
+        compiled.sources.all().iter().map(|source| name(&source.path).as_str().to_owned()).collect();
+    let mut all: ByFile = uris.iter().map(|uri| (uri.clone(), Vec::new())).collect();
+    let mut more: BTreeMap<String, usize> = BTreeMap::new();
     for finding in &compiled.findings {
-        let uri = name(&compiled.sources.get(finding.span.file).path);
-        let diagnostics = all.entry(uri.as_str().to_owned()).or_default();
+        let uri = &uris[usize::from(finding.span.file.0)];
+        let Some(diagnostics) = all.get_mut(uri) else { continue };
+        if diagnostics.len() == MOST {
+            *more.entry(uri.clone()).or_default() += 1;
+            continue;
+        }
         let diagnostic = shown.diagnostic(finding);
         // A file that is read twice says everything twice.
         if !diagnostics.contains(&diagnostic) {
             diagnostics.push(diagnostic);
         }
     }
+    for (uri, count) in more {
+        all.entry(uri).or_default().push(left_out(count));
+    }
     all
+}
+
+/// Says at the top of a file that there is more to find in it.
+fn left_out(count: usize) -> Diagnostic {
+    Diagnostic {
+        severity: Some(DiagnosticSeverity::ERROR),
+        source: Some("dwell".to_owned()),
+        message: format!("{count} more findings are not shown. Mend some of those below first."),
+        ..Diagnostic::default()
+    }
 }
 
 /// What to call a file that the client has not named itself.

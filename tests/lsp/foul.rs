@@ -171,3 +171,17 @@ fn places_inside_of_a_character_are_before_it() {
     assert_eq!(client.ask("textDocument/formatting", asked), json!([]), "it is {GOOD}");
     client.leave();
 }
+
+#[test]
+fn of_a_text_that_is_no_cook_only_the_first_findings_are_shown() {
+    let folder = folder(&[]);
+    let path = folder.path().join("letter.dwell");
+    let mut client = Client::in_memory(folder.path());
+    client.open(&path, &format!("cook \"Letter\"\n{}", "Dear crew, this is no cook.\n".repeat(20_000)));
+    client.until(|client| client.shown.contains_key(&uri(&path)));
+    let shown = client.shown[&uri(&path)].as_array().expect("findings");
+    assert_eq!(shown.len(), 501);
+    let message = shown[500]["message"].as_str().expect("words");
+    assert!(message.contains("more findings are not shown"), "{message}");
+    client.leave();
+}
