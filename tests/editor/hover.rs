@@ -125,7 +125,7 @@ fn kit_has_its_class_its_settings_and_its_file() {
 fn a_file_is_told_by_what_it_brings() {
     let dish = in_example("club-supper.dwell", "dish \"baked-be");
     let lines: Vec<&str> = dish.lines().collect();
-    assert_eq!(lines[0], "\"Baked beans from the day before\" is a dish of this menu.");
+    assert_eq!(lines[0], "\"Baked beans\" is a dish of this menu.");
     assert!(lines[1].starts_with("Start ") && lines[1].contains("Serve pot"), "{dish}");
     let kitchen = in_example("overnight-shoulder.dwell", "kit from \"club");
     assert!(kitchen.starts_with("It brings `cabinet`, `oven`, "), "{kitchen}");
