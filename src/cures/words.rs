@@ -5,9 +5,20 @@ use super::changes::{Change, Kind};
 use crate::findings::{Code, Stage, Text};
 use crate::say;
 
-/// "Write `air 63 °C` instead of `air 48 °C` in `wait`."
+/// "Write `air 63 °C` instead of `air 48 °C` in `wait`, and add `covered` to `wait`."
 pub fn to_do(changes: &[Change]) -> Text {
-    say![format!("Write {}.", told(changes))]
+    let one = |change: &Change| {
+        let (new, block) = (change.edit.text.trim(), &change.block);
+        match &change.kind {
+            Kind::InsteadOf(old) => format!("write `{new}` instead of `{old}` in `{block}`"),
+            Kind::Added => format!("add `{new}` to `{block}`"),
+        }
+    };
+    let mut sentence = changes.iter().map(one).collect::<Vec<_>>().join(", and ");
+    if let Some(first) = sentence.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    say![format!("{sentence}.")]
 }
 
 /// The last sentence of a remedy.
