@@ -28,6 +28,9 @@ use crate::text::{FileId, Files, Source, Sources};
 use crate::timing::{self, Timeline};
 use crate::{kit, load, log, resolve};
 
+/// What a thread that compiles needs: what the first one of a program usually has, bytes. The search for a plan goes deep.
+pub const STACK: usize = 8 << 20;
+
 /// What whoever runs the compiler may decide.
 #[derive(Debug, Clone, Default)]
 pub struct Options {

@@ -7,7 +7,7 @@ use std::path::{Component, Path, PathBuf};
 use crate::load::LONGEST_FILE;
 use crate::text::{FileProblem, Files};
 
-/// A folder of cooks has a few dozen entries.
+/// As many entries of folders are looked at; a folder of cooks has a few dozen.
 const MOST_ENTRIES: usize = 10_000;
 
 /// Reads at most one byte more than a file may have, so that a far longer one is noticed cheaply.
@@ -60,12 +60,9 @@ pub fn walk(folder: &Path, left: &mut usize, found: &mut Vec<PathBuf>) -> std::i
     Ok(())
 }
 
-/// As many entries of a folder are looked at; nobody chooses from more.
-const MOST_LISTED: usize = 10_000;
-
 /// The names of the cooks in a folder, in no order; none where it cannot be read.
 pub fn cooks_in(folder: &Path) -> Vec<String> {
-    let entries = fs::read_dir(folder).into_iter().flatten().take(MOST_LISTED).flatten();
+    let entries = fs::read_dir(folder).into_iter().flatten().take(MOST_ENTRIES).flatten();
     let names = entries.filter_map(|entry| entry.file_name().into_string().ok());
     names.filter(|name| name.ends_with(".dwell")).collect()
 }
@@ -104,13 +101,14 @@ impl Folder {
         if wanted.starts_with(&self.real) { Ok(wanted) } else { Err(FileProblem::Outside) }
     }
 
-    /// Its cooks that can be had, in the order of their paths; of a folder as large as a home only what is found soon.
-    pub fn cooks(&self) -> Vec<PathBuf> {
+    /// Its cooks that can be had, in the order of their paths, and whether those are all: of a folder as large as a home
+    /// only what is found soon is looked at.
+    pub fn cooks(&self) -> (Vec<PathBuf>, bool) {
         let (mut found, mut left) = (Vec::new(), MOST_ENTRIES);
         // What cannot be read holds no cook that anybody sees.
         let _ = walk(&self.real, &mut left, &mut found);
         found.sort();
-        found
+        (found, left > 0)
     }
 
     /// In so many others.

@@ -18,6 +18,11 @@ impl Stop {
         self.0.store(true, Ordering::Release);
     }
 
+    /// Whether both ask the same work.
+    pub fn is(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+
     pub fn is_asked(&self) -> bool {
         self.0.load(Ordering::Acquire)
     }

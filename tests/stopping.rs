@@ -33,6 +33,18 @@ fn goes_on(files: &[(&str, &str)], moment: Duration) -> Option<Duration> {
     })
 }
 
+/// The best of some tries: what does not stop is as late every time, and a busy machine only now and then.
+fn goes_on_at_best(files: &[(&str, &str)], moment: Duration) -> Option<Duration> {
+    let mut best = goes_on(files, moment);
+    for _ in 0..4 {
+        if best < Some(AT_ONCE) {
+            break;
+        }
+        best = best.min(goes_on(files, moment));
+    }
+    best
+}
+
 /// Nobody notices it; a whole check of these takes up to half a minute where the compiler is not optimized.
 const AT_ONCE: Duration = Duration::from_millis(300);
 
@@ -46,7 +58,7 @@ fn a_cook_stops_wherever_it_is() {
         assert!(check(&files, &Stop::default()).is_some());
         let takes = begin.elapsed();
         for nth in 0..8 {
-            let after = goes_on(&files, takes * nth / 8);
+            let after = goes_on_at_best(&files, takes * nth / 8);
             assert!(after < Some(AT_ONCE), "{}: {after:?}", files[0].0);
         }
     }
@@ -58,7 +70,7 @@ fn a_large_menu_stops_wherever_it_is() {
     for files in [common::regatta::files(12), impossible[0].files(), impossible[3].files()] {
         let files: Vec<_> = files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
         for moment in [100, 700, 1900, 3100] {
-            let after = goes_on(&files, Duration::from_millis(moment));
+            let after = goes_on_at_best(&files, Duration::from_millis(moment));
             assert!(after.is_some() && after < Some(AT_ONCE), "{after:?} after {moment} ms");
         }
     }

@@ -22,7 +22,7 @@ pub fn run(args: &Desk) -> Outcome {
         guard.address(),
         file.shown()
     ))?;
-    Server::new(listener, guard, file)?.run();
+    Server::new(listener, guard, file)?.run()?;
     Ok(Status::Fine)
 }
 

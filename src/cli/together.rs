@@ -7,13 +7,11 @@ use super::args::Compiling;
 use super::files::Named;
 use super::progress::Progress;
 use super::{Unusable, cooks};
-use crate::compile::Compiled;
+use crate::compile::{Compiled, STACK};
 
 /// So many are compiled before the first of them is handed on: enough to keep all cores busy, few enough that curves and
 /// plans, which nobody shows, are never held for a whole folder.
 const AT_ONCE: usize = 128;
-/// What the main thread of a program usually has, bytes; a thread would get less by itself.
-const STACK: usize = 8 << 20;
 
 /// Compiles each file, with the cures of what is wrong in it, and gives it to `take`, whatever the number of threads in
 /// the order of `named`.

@@ -80,7 +80,7 @@ impl Bench<'_> {
             if let Some(at) = first {
                 let mut changes = rungs[at].clone();
                 changes.sort_by_key(|change| change.edit.span);
-                let tried = words::tried(fault.code, &changes);
+                let tried = words::tried(fault.code, &changes, cook);
                 let text = words::to_do(&changes);
                 return Some((Cure { text, edits: edits(&changes) }, tried));
             }

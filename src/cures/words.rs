@@ -2,6 +2,7 @@
 //! that the reader asked for.
 
 use super::changes::{Change, Kind};
+use crate::cook::{Cook, Purpose};
 use crate::findings::{Code, Stage, Text};
 use crate::say;
 
@@ -22,14 +23,27 @@ pub fn to_do(changes: &[Change]) -> Text {
 }
 
 /// The last sentence of a remedy.
-pub fn tried(code: Code, changes: &[Change]) -> Text {
+pub fn tried(code: Code, changes: &[Change], cook: &Cook) -> Text {
     let outcome = match code {
         _ if code.stage() == Stage::Heat => "it gets there as predicted",
         // Of these the figures in the file decide.
         Code::KeptTooLong | Code::ThawTooWarm | Code::TimeWithoutControl => "this is met",
         _ => "this is met as predicted",
     };
-    say![format!(" Tried: with {} {outcome}, and nothing new is found.", told(changes))]
+    let lasts = if changes.iter().any(|change| stays_on(change, cook)) { COVER_LASTS } else { "" };
+    say![format!(" Tried: with {} {outcome}, and nothing new is found.{lasts}", told(changes))]
+}
+
+const COVER_LASTS: &str = " A cover stays on through the phases that follow, until one of them names another: write `uncovered` where the food \
+     is to be bare again.";
+
+/// It is a cover that food keeps in a later phase which names none.
+fn stays_on(change: &Change, cook: &Cook) -> bool {
+    let words = ["covered", "wrapped", "sealed", "bagged", "vacuum"];
+    let covers = words.iter().any(|word| change.edit.text.trim_start().starts_with(word));
+    let later = cook.phases.iter().skip_while(|phase| phase.name != change.block).skip(1);
+    let mut bare = later.filter(|phase| phase.purpose != Purpose::Serve && !phase.placings.is_empty());
+    covers && bare.any(|phase| phase.shape.covers.is_empty())
 }
 
 /// The changes one after the other, the block once where it is the same.

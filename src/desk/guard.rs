@@ -21,7 +21,10 @@ pub struct Request<'r> {
 pub enum Route {
     Page,
     Style,
+    /// What works the page.
     Script,
+    /// What of it only shows.
+    Show,
     /// The text as it is in the file.
     Text,
     /// The long text of a finding.
@@ -50,13 +53,19 @@ pub enum Refusal {
 /// Where the desk stands.
 #[derive(Debug, Clone)]
 pub struct Guard {
-    hosts: [String; 2],
+    /// Our names. A browser leaves out the port that HTTP has anyway.
+    hosts: Vec<String>,
     token: String,
 }
 
 impl Guard {
     pub fn new(port: u16, token: String) -> Self {
-        Self { hosts: [format!("127.0.0.1:{port}"), format!("localhost:{port}")], token }
+        let names = ["127.0.0.1", "localhost"];
+        let mut hosts: Vec<String> = names.iter().map(|name| format!("{name}:{port}")).collect();
+        if port == 80 {
+            hosts.extend(names.map(str::to_owned));
+        }
+        Self { hosts, token }
     }
 
     /// The address to open.
@@ -114,6 +123,7 @@ fn route(writes: bool, rest: &str, query: &str) -> Result<Route, Refusal> {
             "" => (false, Route::Page),
             "desk.css" => (false, Route::Style),
             "desk.js" => (false, Route::Script),
+            "show.js" => (false, Route::Show),
             "text" => (false, Route::Text),
             "findings" => (true, Route::Findings),
             "views" => (true, Route::Views),

@@ -10,3 +10,4 @@ pub mod guard;
 pub const PAGE: &str = include_str!("page/desk.html");
 pub const STYLE: &str = include_str!("page/desk.css");
 pub const SCRIPT: &str = include_str!("page/desk.js");
+pub const SHOW: &str = include_str!("page/show.js");

@@ -21,7 +21,7 @@ pub use completion::{Around, Offer, OfferKind, completion};
 pub use format::{format, format_range};
 pub use hints::{Hint, HintKind, Wanted, hints};
 pub use hover::{Hover, hover};
-pub use names::{NoName, Texts};
+pub use names::{NoName, Texts, files_named};
 pub use outline::{Fold, Kind, Symbol, folds, symbols};
 pub use pieces::{Piece, Sort, Space, pieces};
 pub use signature::{Signature, SignatureForm, signature};

@@ -9,7 +9,7 @@ use super::pieces::{Piece, Sort, Space, pieces};
 use crate::cook::Purpose;
 use crate::findings::Edit;
 use crate::resolve::{folded, is_reserved};
-use crate::syntax::{self, HeadKind, LineKind, Tree};
+use crate::syntax::{self, Head, HeadKind, LineKind, Tree};
 use crate::text::{FileId, Span};
 
 /// The texts of a folder. The file of a [`Span`] counts them.
@@ -41,12 +41,21 @@ struct Meant {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NoName(pub String);
 
+/// What a text names other files by, in the order of its lines.
+pub fn files_named(text: &str) -> Vec<String> {
+    let file = |head: &Head| match head.kind {
+        HeadKind::KitFrom { file } | HeadKind::Dish { file, .. } => Some(unquoted(text, file).to_owned()),
+        _ => None,
+    };
+    parsed(0, text).heads.iter().filter_map(file).collect()
+}
+
 impl<'t> Texts<'t> {
     /// `leads` says which text it is that another one names.
     pub fn new(texts: &[&'t str], leads: impl Fn(usize, &str) -> Option<usize>) -> Self {
         let written = texts.iter().enumerate().map(|(n, text)| {
             let tree = parsed(n, text);
-            let named = |span: Span| leads(n, text[span.range()].trim_matches(['"', '“', '”']));
+            let named = |span: Span| leads(n, unquoted(text, span));
             let (mut files, mut kit_from, mut purposes) = (Vec::new(), Vec::new(), Vec::new());
             for head in &tree.heads {
                 match head.kind {
@@ -122,23 +131,27 @@ impl<'t> Texts<'t> {
         }
         let edits: Vec<Edit> =
             places.into_iter().map(|span| Edit { span, text: self.called(span, new) }).collect();
-        for file in within {
-            let own: Vec<Edit> =
-                edits.iter().filter(|edit| usize::from(edit.span.file.0) == file).cloned().collect();
-            // Read again, every line has to be what it was.
-            let written = &self.0[file];
-            let text = Edit::apply(written.text, &own);
-            let tree = parsed(file, &text);
-            // But for purposes that have to be written now.
-            let sorts = |pieces: &[Piece]| {
-                let sorts = pieces.iter().map(|piece| piece.sort).filter(|sort| *sort != Sort::Kind);
+        let texts: Vec<String> = (0..self.0.len()).map(|n| self.edited(n, &edits)).collect();
+        let after = self.with_texts(&texts);
+        let renamed = Meant { name: folded(new).into_owned(), ..meant.clone() };
+        for (n, (before, written)) in self.0.iter().zip(&after.0).enumerate() {
+            // Read again, every line has to be what it was, but for purposes that have to be written now …
+            let sorts = |written: &Written<'_>| {
+                let sorts = written.pieces.iter().map(|piece| piece.sort).filter(|sort| *sort != Sort::Kind);
                 sorts.collect::<Vec<_>>()
             };
-            let after = pieces(&tree, &text);
-            if bad_lines(&tree) != written.bad_lines || sorts(&after) != sorts(&written.pieces) {
+            if before.bad_lines != written.bad_lines || sorts(before) != sorts(written) {
                 return no(
                     "would change what a line says. A name is one word of letters, digits and hyphens.",
                 );
+            }
+            // … and every name has to mean what it meant: kit that comes from several files takes the first of a name.
+            let expected = self.all_meant(n).into_iter().map(|one| match one {
+                Some(one) if one == meant => Some(renamed.clone()),
+                other => other,
+            });
+            if !expected.eq(after.all_meant(n)) {
+                return no("would be taken for something else in a file that uses both.");
             }
         }
         Ok(edits)
@@ -153,6 +166,38 @@ impl<'t> Texts<'t> {
             }
             _ => new.to_owned(),
         }
+    }
+
+    fn edited(&self, n: usize, edits: &[Edit]) -> String {
+        let own: Vec<Edit> =
+            edits.iter().filter(|edit| usize::from(edit.span.file.0) == n).cloned().collect();
+        Edit::apply(self.0[n].text, &own)
+    }
+
+    /// Other texts that name each other as these do.
+    fn with_texts<'o>(&self, texts: &'o [String]) -> Texts<'o> {
+        let written = self.0.iter().zip(texts).enumerate().map(|(n, (before, text))| {
+            let tree = parsed(n, text);
+            Written {
+                text,
+                pieces: pieces(&tree, text),
+                bad_lines: bad_lines(&tree),
+                files: Vec::new(),
+                kit_from: before.kit_from.clone(),
+                purposes: Vec::new(),
+            }
+        });
+        Texts(written.collect())
+    }
+
+    /// What each name of a file stands for, in the order of their places.
+    fn all_meant(&self, n: usize) -> Vec<Option<Meant>> {
+        let written = &self.0[n];
+        let names = written.pieces.iter().filter_map(|piece| match piece.sort {
+            Sort::Name { space, .. } => Some(self.meant(n, space, &written.text[piece.span.range()])),
+            _ => None,
+        });
+        names.collect()
     }
 
     fn meant_at(&self, file: usize, offset: usize) -> Option<(Span, Meant)> {
@@ -215,6 +260,10 @@ impl<'t> Texts<'t> {
         }
         all
     }
+}
+
+fn unquoted(text: &str, span: Span) -> &str {
+    text[span.range()].trim_matches(['"', '“', '”'])
 }
 
 fn parsed(n: usize, text: &str) -> Tree {

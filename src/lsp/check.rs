@@ -14,9 +14,6 @@ use crate::cures::Found;
 use crate::stop::{self, Stop};
 use crate::text::Source;
 
-/// What the main thread of a program usually has, bytes; a search for a plan goes deep.
-const STACK: usize = 8 << 20;
-
 /// What a file declares.
 pub fn declared(overlay: Overlay, source: &Source) -> Checked {
     let options = Options { declared_only: true, ..Options::default() };
@@ -69,7 +66,7 @@ impl Worker {
                 run(job, &sender);
             }
         };
-        thread::Builder::new().name("dwell-check".into()).stack_size(STACK).spawn(work)?;
+        thread::Builder::new().name("dwell-check".into()).stack_size(compile::STACK).spawn(work)?;
         Ok(Self { jobs, done })
     }
 

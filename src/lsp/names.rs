@@ -1,76 +1,106 @@
 //! Definition, references and rename, over all cooks of the folder: open ones as they stand, others as on disk.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use lsp_types::{self as lsp, Location, TextDocumentPositionParams, TextEdit, Uri, WorkspaceEdit};
 
-use super::overlay::{Texts as OpenTexts, really};
-use super::positions::Encoding;
-use super::publish::uri_of;
+use super::overlay::really;
 use super::state::State;
-use crate::editor::{NoName, Texts};
+use crate::editor::{self, NoName, Texts};
 use crate::folder::{self, Folder};
 use crate::text::{FileProblem, Source, Span};
 
 /// The most files of a folder that are looked through; a folder of cooks has a few dozen.
 const MOST_FILES: usize = 500;
 
-/// The cooks of a folder, and the place in one of them that a request is about.
-struct Cooks {
+/// Cooks, and the place in one of them that a request is about.
+struct Cooks<'s> {
+    state: &'s State,
     folder: Option<Arc<Folder>>,
     /// Where each really lies, and its text.
     files: Vec<(PathBuf, Arc<Source>)>,
+    /// There are more than these.
+    cut: bool,
     here: usize,
     offset: usize,
-    encoding: Encoding,
 }
 
-impl Cooks {
-    fn around(state: &State, place: &TextDocumentPositionParams) -> Option<Self> {
+impl<'s> Cooks<'s> {
+    /// The file alone.
+    fn at(state: &'s State, place: &TextDocumentPositionParams) -> Option<Self> {
         let document = state.document(&place.text_document.uri)?;
-        let encoding = state.encoding;
-        let offset = encoding.offset(&document.source, place.position);
-        // A text that lies nowhere stands alone.
-        let Some(path) = document.path.clone() else {
-            let files = vec![(PathBuf::new(), document.source.clone())];
-            return Some(Self { folder: None, files, here: 0, offset, encoding });
-        };
-        let folder = state.folder_of(document);
-        let mut files: OpenTexts = state.open_texts();
-        files.retain(|open, _| folder.as_ref().is_some_and(|folder| folder.encloses(open)));
-        for file in folder.iter().flat_map(|folder| folder.cooks()) {
-            let file = really(&file);
-            if !files.contains_key(&file)
-                && let Some(source) = on_disk(&file)
-            {
-                files.insert(file, Arc::new(source));
+        let offset = state.encoding.offset(&document.source, place.position);
+        // A text that lies nowhere names no other.
+        let folder = document.path.as_ref().and_then(|_| state.folder_of(document));
+        let path = document.path.clone().unwrap_or_default();
+        let files = vec![(path, document.source.clone())];
+        Some(Self { state, folder, files, cut: false, here: 0, offset })
+    }
+
+    /// With the files that it names, and those that they name: all that a name in it can lead to.
+    fn near(state: &'s State, place: &TextDocumentPositionParams) -> Option<Self> {
+        let mut cooks = Self::at(state, place)?;
+        let open = state.open_texts();
+        let mut next = 0;
+        while let Some((from, source)) = cooks.files.get(next).cloned() {
+            next += 1;
+            for named in editor::files_named(&source.text) {
+                let Some(path) = cooks.led_to(&from, &named) else { continue };
+                if cooks.files.len() >= MOST_FILES || cooks.files.iter().any(|(file, _)| *file == path) {
+                    continue;
+                }
+                if let Some(source) = open.get(&path).cloned().or_else(|| on_disk(&path).map(Arc::new)) {
+                    cooks.files.push((path, source));
+                }
             }
         }
-        files.insert(path.clone(), document.source.clone());
-        let files: Vec<_> = files.into_iter().take(MOST_FILES).collect();
-        let here = files.iter().position(|(file, _)| *file == path)?;
-        Some(Self { folder, files, here, offset, encoding })
+        Some(cooks)
+    }
+
+    /// With all others of the folder, which may use what it declares.
+    fn around(state: &'s State, place: &TextDocumentPositionParams) -> Option<Self> {
+        let mut cooks = Self::at(state, place)?;
+        let open = state.open_texts();
+        let (paths, complete) = cooks.folder.as_ref().map_or((Vec::new(), true), |folder| folder.cooks());
+        let inside = |path: &&PathBuf| cooks.folder.as_ref().is_some_and(|folder| folder.encloses(path));
+        let unsaved = open.keys().filter(inside).cloned();
+        let mut paths: Vec<PathBuf> = paths.iter().map(|path| really(path)).chain(unsaved).collect();
+        paths.sort();
+        paths.dedup();
+        paths.retain(|path| *path != cooks.files[0].0);
+        cooks.cut = !complete || paths.len() >= MOST_FILES;
+        for path in paths.into_iter().take(MOST_FILES - 1) {
+            if let Some(source) = open.get(&path).cloned().or_else(|| on_disk(&path).map(Arc::new)) {
+                cooks.files.push((path, source));
+            }
+        }
+        Some(cooks)
+    }
+
+    /// The file that another one names.
+    fn led_to(&self, from: &Path, named: &str) -> Option<PathBuf> {
+        Some(really(&self.folder.as_ref()?.wanted(&from.to_string_lossy(), named).ok()?))
     }
 
     fn texts(&self) -> Texts<'_> {
         let texts: Vec<&str> = self.files.iter().map(|(_, source)| source.text.as_str()).collect();
         Texts::new(&texts, |from, named| {
-            let (from, _) = self.files.get(from)?;
-            let wanted = self.folder.as_ref()?.wanted(&from.to_string_lossy(), named).ok()?;
-            let wanted = really(&wanted);
+            let wanted = self.led_to(&self.files.get(from)?.0, named)?;
             self.files.iter().position(|(file, _)| *file == wanted)
         })
     }
 
+    /// As the client calls it: places count in the text that it has.
     fn uri(&self, span: Span, asked: &Uri) -> Uri {
         let file = usize::from(span.file.0);
-        if file == self.here { asked.clone() } else { uri_of(&self.files[file].0.to_string_lossy()) }
+        let (_, source) = &self.files[file];
+        if file == self.here { asked.clone() } else { self.state.uri_of(&source.path) }
     }
 
     fn range(&self, span: Span) -> lsp::Range {
-        self.encoding.range(&self.files[usize::from(span.file.0)].1, span.range())
+        self.state.encoding.range(&self.files[usize::from(span.file.0)].1, span.range())
     }
 
     fn location(&self, span: Span, asked: &Uri) -> Location {
@@ -78,7 +108,7 @@ impl Cooks {
     }
 }
 
-fn on_disk(path: &std::path::Path) -> Option<Source> {
+fn on_disk(path: &Path) -> Option<Source> {
     let bytes: Result<Vec<u8>, FileProblem> = folder::read_file(path);
     let text = String::from_utf8(bytes.ok()?).ok()?;
     Some(Source::new(path.to_string_lossy(), text))
@@ -86,7 +116,7 @@ fn on_disk(path: &std::path::Path) -> Option<Source> {
 
 pub fn definition(state: &State, params: lsp::GotoDefinitionParams) -> Option<lsp::GotoDefinitionResponse> {
     let place = params.text_document_position_params;
-    let cooks = Cooks::around(state, &place)?;
+    let cooks = Cooks::near(state, &place)?;
     let span = cooks.texts().definition(cooks.here, cooks.offset)?;
     Some(lsp::GotoDefinitionResponse::Scalar(cooks.location(span, &place.text_document.uri)))
 }
@@ -103,14 +133,14 @@ pub fn highlights(
     state: &State,
     params: lsp::DocumentHighlightParams,
 ) -> Option<Vec<lsp::DocumentHighlight>> {
-    let cooks = Cooks::around(state, &params.text_document_position_params)?;
+    let cooks = Cooks::near(state, &params.text_document_position_params)?;
     let spans = cooks.texts().references(cooks.here, cooks.offset, true);
     let here = spans.into_iter().filter(|span| usize::from(span.file.0) == cooks.here);
     Some(here.map(|span| lsp::DocumentHighlight { range: cooks.range(span), kind: None }).collect())
 }
 
 pub fn renamed_at(state: &State, place: TextDocumentPositionParams) -> Option<lsp::PrepareRenameResponse> {
-    let cooks = Cooks::around(state, &place)?;
+    let cooks = Cooks::near(state, &place)?;
     let span = cooks.texts().renamed_at(cooks.here, cooks.offset)?;
     Some(lsp::PrepareRenameResponse::Range(cooks.range(span)))
 }
@@ -120,6 +150,9 @@ pub fn renamed_at(state: &State, place: TextDocumentPositionParams) -> Option<ls
 pub fn rename(state: &State, params: lsp::RenameParams) -> Result<Option<WorkspaceEdit>, String> {
     let place = params.text_document_position;
     let Some(cooks) = Cooks::around(state, &place) else { return Ok(None) };
+    if cooks.cut {
+        return Err("This folder holds too many cooks to find every place where that stands.".to_owned());
+    }
     let edits = cooks.texts().rename(cooks.here, cooks.offset, params.new_name.trim());
     let edits = edits.map_err(|NoName(why)| why)?;
     let mut changes: BTreeMap<String, (Uri, Vec<TextEdit>)> = BTreeMap::new();

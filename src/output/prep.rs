@@ -7,7 +7,9 @@ use super::buy::ForCook;
 use super::deadlines::{self, DeadlineRow};
 use super::measure::{Measure, tidy};
 use crate::compile::CompiledCook;
-use crate::cook::{Amount, Call, Cook, CoverKind, ItemId, Lasts, Origin, Phase, PhaseId, Purpose, Stock};
+use crate::cook::{
+    Amount, Call, Cook, CoverKind, ItemId, Lasts, Origin, Part, Phase, PhaseId, Placing, Purpose, Stock,
+};
 use crate::ledger::{Drawn, Ledger, Weight};
 use crate::quantity::Scale;
 use crate::safety;
@@ -171,9 +173,35 @@ fn cook_prep(cook: &Cook, ledger: &Ledger) -> CookPrep {
     CookPrep { cook: cook_of, before, to_hand, later, deadlines: Vec::new(), served: served(cook), cautions }
 }
 
-/// A phase by itself, whatever part of the work it belongs to.
-pub(super) fn step_of(worked: &CompiledCook<'_>, id: PhaseId) -> Step {
-    step(worked.cook, worked.ledger, id, worked.cook.phase(id))
+/// What is needed as a phase begins, and what to do as it ends, in a sentence: "take 70 g of salt; wrapped in paper";
+/// `None` where that is nothing.
+pub(super) fn at_hand(worked: &CompiledCook<'_>, id: PhaseId) -> Option<String> {
+    let CompiledCook { cook, ledger, .. } = *worked;
+    let phase = cook.phase(id);
+    let mut step = step(cook, ledger, id, phase);
+    // What food there is, where it comes from the shop or is divided; else it is what it was.
+    let is_new = |name: &str| {
+        phase.placings.iter().any(|placing| placing.before.is_none() && cook.item(placing.item).name == name)
+    };
+    step.foods.retain(|food| food.divided_into_each.is_some() || is_new(&food.name));
+    let parts = phase.placings.iter().filter_map(|placing| part(cook, placing)).collect();
+    let collected = ledger.phase(id).collected.iter().map(|drawn| {
+        let amount = drawn.amount.as_ref().map(|amount| format!("{} of ", Measure::from(amount).show()));
+        format!("{}{}", amount.unwrap_or_default(), cook.item(drawn.item).name)
+    });
+    step.at_hand(parts, collected.collect())
+}
+
+/// "3 trays of chilli", where not all of it is taken.
+fn part(cook: &Cook, placing: &Placing) -> Option<String> {
+    let name = &cook.item(placing.item).name;
+    Some(match &placing.part {
+        Part::Whole => return None,
+        Part::Fraction(share) if *share == 0.5 => format!("half of {name}"),
+        Part::Fraction(share) => format!("{} % of {name}", tidy(share * 100.0)),
+        Part::Rest => format!("the rest of {name}"),
+        Part::Amount(amount) => format!("{} of {name}", Measure::from(amount).show()),
+    })
 }
 
 fn step(cook: &Cook, ledger: &Ledger, id: PhaseId, phase: &Phase) -> Step {

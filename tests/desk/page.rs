@@ -134,6 +134,26 @@ fn a_mistake_is_typed_seen_mended_and_saved() {
 }
 
 #[test]
+fn what_is_shown_is_of_the_text_that_stands_there() {
+    let Some(chromium) = chromium() else { return };
+    let desk = Desk::of(include_str!("../../examples/too-cool.dwell"));
+    let page = Page::open(chromium, &desk);
+    page.until(DONE);
+    let (errors, plan) = (page.words("summary"), page.words("plan-words"));
+    assert!(errors.contains("2 errors"), "{errors}");
+    // Another text for as long as it takes to hear what it declares, but not its plan; then the first one again.
+    page.type_over("air 48 °C", "air 70 °C");
+    page.until("document.getElementById('plan').classList.contains('old')");
+    std::thread::sleep(Duration::from_millis(300));
+    page.type_over("air 70 °C", "air 48 °C");
+    page.until(DONE);
+    assert_eq!((page.words("summary"), page.words("plan-words")), (errors, plan));
+    std::thread::sleep(Duration::from_millis(1500));
+    page.until(DONE);
+    assert!(page.words("summary").contains("2 errors"), "{}", page.words("summary"));
+}
+
+#[test]
 fn a_file_changed_meanwhile_is_not_written_over_and_nothing_typed_is_lost() {
     let Some(chromium) = chromium() else { return };
     let desk = Desk::of(COOK);

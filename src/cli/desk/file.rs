@@ -105,10 +105,14 @@ impl DeskFile {
     pub fn save(&self, typed: &str, mark_read: &str) -> Result<Saved, Unusable> {
         let _one_at_a_time = self.saving.lock().unwrap_or_else(PoisonError::into_inner);
         let before = self.bytes()?;
+        let bytes = as_in_file(typed, &String::from_utf8_lossy(&before)).into_bytes();
+        // What stands there already, whoever wrote it, needs no writing.
+        if bytes == before {
+            return Ok(Saved::Written(mark(&bytes)));
+        }
         if mark(&before) != mark_read {
             return Ok(Saved::Changed);
         }
-        let bytes = as_in_file(typed, &String::from_utf8_lossy(&before)).into_bytes();
         out::replace(&self.path, &bytes)?;
         Ok(Saved::Written(mark(&bytes)))
     }

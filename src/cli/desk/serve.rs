@@ -12,14 +12,17 @@ use tiny_http::{Header, Request, Response};
 
 use super::file::{DeskFile, Saved, mark};
 use crate::cli::Unusable;
-use crate::compile::{Compiled, Options};
+use crate::compile::{Options, STACK};
 use crate::desk::guard::{self, Guard, Refusal, Route};
-use crate::desk::{PAGE, SCRIPT, STYLE, answers};
+use crate::desk::{PAGE, SCRIPT, SHOW, STYLE, answers};
 use crate::load::LONGEST_FILE;
+use crate::stop::{self, Stop};
 use crate::timing;
 
-/// A slow plan may not keep a save from being answered.
-const THREADS: usize = 4;
+const THREADS: usize = 6;
+/// So many plans are worked on at once. A further one ends the eldest: its page has most likely been closed, or has another
+/// text by now. The other threads are left for what is quick, a save above all.
+const PLANS: usize = 2;
 /// Sheets that are kept for whoever has drawn them: as many as pages are likely to be open.
 const SHEETS: usize = 8;
 
@@ -35,6 +38,8 @@ pub struct Server {
     guard: Guard,
     file: DeskFile,
     sheets: Mutex<VecDeque<(String, String)>>,
+    /// The plans that are worked on, the eldest first.
+    plans: Mutex<VecDeque<Stop>>,
 }
 
 /// What goes back.
@@ -82,20 +87,25 @@ impl Server {
     pub fn new(listener: TcpListener, guard: Guard, file: DeskFile) -> Result<Self, Unusable> {
         let http = tiny_http::Server::from_listener(listener, None)
             .map_err(|why| format!("the desk could not be set up: {why}"))?;
-        Ok(Self { http, guard, file, sheets: Mutex::default() })
+        Ok(Self { http, guard, file, sheets: Mutex::default(), plans: Mutex::default() })
     }
 
     /// Answers until the program is ended.
-    pub fn run(&self) {
+    ///
+    /// # Errors
+    /// The machine gives out no thread.
+    pub fn run(&self) -> std::io::Result<()> {
         thread::scope(|scope| {
             for _ in 0..THREADS {
-                scope.spawn(|| {
+                let answer = || {
                     while let Ok(request) = self.http.recv() {
                         self.answer(request);
                     }
-                });
+                };
+                thread::Builder::new().stack_size(STACK).spawn_scoped(scope, answer)?;
             }
-        });
+            Ok(())
+        })
     }
 
     fn answer(&self, mut request: Request) {
@@ -149,6 +159,7 @@ impl Server {
         let told = match route {
             Route::Page => Ok(Answer::new("text/html; charset=utf-8", PAGE)),
             Route::Style => Ok(Answer::new("text/css; charset=utf-8", STYLE)),
+            Route::Show => Ok(Answer::new("text/javascript; charset=utf-8", SHOW)),
             Route::Script => Ok(Answer::new("text/javascript; charset=utf-8", SCRIPT)),
             Route::Text => self.text(),
             Route::Explain(code) => Ok(match answers::explanation(&code) {
@@ -192,7 +203,19 @@ impl Server {
     fn views(&self, text: String) -> Answer {
         let timing = timing::Options { outlook: true, ..timing::Options::default() };
         let options = Options { cures: true, timing, ..Options::default() };
-        let compiled: Compiled = self.file.compile(text, &options);
+        let stop = Stop::default();
+        {
+            let mut plans = self.plans.lock().unwrap_or_else(PoisonError::into_inner);
+            plans.push_back(stop.clone());
+            while plans.len() > PLANS {
+                plans.pop_front().iter().for_each(Stop::ask);
+            }
+        }
+        let compiled = stop::unless_asked(&stop, || self.file.compile(text, &options));
+        self.plans.lock().unwrap_or_else(PoisonError::into_inner).retain(|other| !other.is(&stop));
+        let Some(compiled) = compiled else {
+            return Answer::words(503, "Another page has asked for its plan since.");
+        };
         let (views, sheet) = answers::views(&compiled, |page| mark(page.as_bytes()));
         if let (Some(name), Some(page)) = (&views.sheet, sheet) {
             let mut sheets = self.sheets.lock().unwrap_or_else(PoisonError::into_inner);

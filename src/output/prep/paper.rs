@@ -90,13 +90,18 @@ impl Step {
         more
     }
 
-    /// What is needed as the hands begin: "take 70 g of salt; wrapped in paper"; `None` where that is nothing.
-    pub(in crate::output) fn at_hand(&self) -> Option<String> {
+    /// The food in these parts, what it takes, how it is covered, what to collect at the end, and what the writer notes.
+    pub(super) fn at_hand(&self, parts: Vec<String>, collected: Vec<String>) -> Option<String> {
         let short = |draw: &StepDraw| StepDraw { description: None, ..draw.clone() }.words();
+        let foods = if parts.is_empty() { self.foods.iter().map(StepFood::words).collect() } else { parts };
         let draws = self.draws.iter().map(short).collect::<Vec<_>>().join(", ");
         let draws = (!draws.is_empty()).then(|| format!("take {draws}"));
         let covers = (!self.covers.is_empty()).then(|| self.covers.join(", "));
-        let all: Vec<String> = draws.into_iter().chain(covers).collect();
+        let collected =
+            (!collected.is_empty()).then(|| format!("at its end collect {}", collected.join(" and ")));
+        let all: Vec<String> = foods.into_iter().chain(draws).chain(covers).chain(collected).collect();
+        let notes = self.notes.iter().map(|note| note.trim_end_matches('.').to_owned());
+        let all: Vec<String> = all.into_iter().chain(notes).collect();
         (!all.is_empty()).then(|| all.join("; "))
     }
 

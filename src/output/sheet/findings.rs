@@ -66,8 +66,9 @@ pub fn warnings(file: &Compiled, own: &[CompiledCook<'_>], scope: &Scope<'_>) ->
         cooks.iter().flat_map(|worked| &worked.cook.allows).any(|allow| silences(allow, finding))
     };
     let all = file.findings.iter().filter(|finding| finding.severity == Severity::Warning);
-    let all: Vec<&Finding> =
+    let mut all: Vec<&Finding> =
         all.filter(|finding| !allowed(finding) && concerns(file, finding, own, scope)).collect();
+    all.sort_by_key(|finding| finding.code.stage() != Stage::Safety);
     let more = all.len().saturating_sub(MOST_WARNINGS);
     html! {
         @if !all.is_empty() {
@@ -78,7 +79,7 @@ pub fn warnings(file: &Compiled, own: &[CompiledCook<'_>], scope: &Scope<'_>) ->
                         (said(&finding.message.render(file.scale)))
                     }
                 }
-                @if more > 0 { li { "And " (more) " more." } }
+                @if more > 0 { li { "And " (more) " more: ask " code { "dwell check" } "." } }
                 @if scope.is_followed() { li { "What to do about it: see “What the check found”." } }
             }
         }

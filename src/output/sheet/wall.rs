@@ -13,9 +13,9 @@ use crate::safety;
 use crate::tables::cautions::When;
 use crate::timing::{JobLine, Timeline};
 
-/// What holds in any kitchen that runs late.
-const WAITING: &str =
-    "While people wait, food stays in its heat or its cold and not on the table; the limits above count on.";
+/// Common practice, no source.
+const WAITING: &str = "While people wait, what is kept hot stays in its heat and what is kept cold in its cold, not on the table; \
+                       the limits above count on.";
 
 /// Of all that is cooked, or of a part of it; `cooks` are those that it is about.
 pub fn page(file: &Compiled, plan: &Timeline, cooks: &[CompiledCook<'_>], scope: &Scope<'_>) -> Markup {
@@ -126,7 +126,7 @@ fn at_hand(cooks: &[CompiledCook<'_>], job: &JobLine) -> Option<String> {
     if first.text != job.text || job.at != begins {
         return None;
     }
-    prep::step_of(worked, id).at_hand()
+    prep::at_hand(worked, id)
 }
 
 /// Allergens of what is served, and that smoke needs air.
