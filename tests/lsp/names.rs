@@ -186,3 +186,22 @@ fn whatever_has_a_name_can_be_called_otherwise_and_nothing_else_changes() {
     }
     assert!(renamed > 60, "{renamed}");
 }
+
+#[test]
+fn a_new_name_is_refused_where_another_file_would_take_it_for_something_else() {
+    let cook = "kit from \"near.dwell\"\nkit from \"far.dwell\"\nphase bake is cook\n  apples in smoker\n";
+    let texts = [cook, "kit oven is oven\n", "kit smoker is smoking cabinet\n"];
+    let leads = |_: usize, named: &str| match named {
+        "near.dwell" => Some(1),
+        "far.dwell" => Some(2),
+        _ => None,
+    };
+    let all = Texts::new(&texts, leads);
+    // The cook takes the first `smoker` it finds, and uses no `oven` at all.
+    let oven = texts[1].find("oven").expect("its name");
+    let refused = all.rename(1, oven, "smoker").expect_err("the cook would smoke in an oven");
+    assert!(refused.0.contains("something else"), "{refused:?}");
+    assert_eq!(all.rename(1, oven, "range").expect("a name of its own").len(), 1);
+    let smoker = texts[2].find("smoker").expect("its name");
+    assert_eq!(all.rename(2, smoker, "cupboard").expect("a name of its own").len(), 2);
+}
