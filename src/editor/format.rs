@@ -18,9 +18,12 @@ pub fn format(view: &View<'_>) -> Vec<Edit> {
     changed.collect()
 }
 
-/// The part of it in the lines that `range` touches.
+/// The part of it in the lines that `range` touches. One that ends where a line starts does not touch that line.
 pub fn format_range(view: &View<'_>, range: Span) -> Vec<Edit> {
     let mut edits = format(view);
-    edits.retain(|edit| edit.span.start <= range.end && range.start < edit.span.end);
+    edits.retain(|edit| {
+        let begins_in = edit.span.start < range.end || edit.span.start == range.start;
+        begins_in && range.start < edit.span.end
+    });
     edits
 }

@@ -57,12 +57,19 @@ fn only_the_lines_that_were_chosen_are_laid_out() {
     let untidy = GOOD.replace("  ", "      ");
     let mut client = Client::in_memory(folder.path());
     client.open(&path, &untidy);
-    let range = json!({ "start": { "line": 1, "character": 3 }, "end": { "line": 2, "character": 0 } });
-    let options = json!({ "tabSize": 2, "insertSpaces": true });
-    let asked = json!({ "textDocument": { "uri": uri(&path) }, "range": range, "options": options });
-    let edits = client.ask("textDocument/rangeFormatting", asked);
-    let laid_out = untidy.replace("      serves", "  serves").replace("      rules", "  rules");
-    assert_eq!(edited(&untidy, &edits), laid_out);
+    let mut chosen = |from: (u32, u32), to: (u32, u32)| {
+        let place = |(line, character)| json!({ "line": line, "character": character });
+        let range = json!({ "start": place(from), "end": place(to) });
+        let options = json!({ "tabSize": 2, "insertSpaces": true });
+        let asked = json!({ "textDocument": { "uri": uri(&path) }, "range": range, "options": options });
+        edited(&untidy, &client.ask("textDocument/rangeFormatting", asked))
+    };
+    let serves = untidy.replace("      serves", "  serves");
+    // Whole lines are chosen up to where the next one starts, which is none of them.
+    assert_eq!(chosen((1, 3), (2, 0)), serves);
+    assert_eq!(chosen((1, 0), (2, 1)), serves.replace("      rules", "  rules"));
+    // Nothing is chosen: the line that the cursor is on.
+    assert_eq!(chosen((1, 0), (1, 0)), serves);
     client.leave();
 }
 
