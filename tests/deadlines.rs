@@ -158,7 +158,7 @@ fn rice(braise: &str) -> String {
          kit hob is hob\nkit bench is bench\nkit probe is probe thermometer\n\
          food beef is beef chuck\n  1 kg\n  starts at 4 °C\n\
          food rice is cooked rice\n  500 g\n  starts at 4 °C\n\
-         phase sear is cook\n  beef and rice on hob\n  liquid 95 °C\n  for 30 min\n\
+         phase sear is cook\n  beef and rice on hob\n  liquid 95 °C\n  until core 75 °C, takes 30 min\n\
          phase settle is rest\n  beef on bench\n  for 20 min\n\
          phase braise is cook\n  beef on hob\n  use all rice\n  liquid 95 °C\n  {braise}\n\
          serve beef\n  at 13:00\n"
@@ -312,6 +312,33 @@ fn time_out_counts_on_through_heat_that_leaves_the_food_lukewarm() {
     assert_eq!(used("54", "1 h 45 min to 3 h"), (false, true, 1));
     // In 4 h 30 min it may be out for longer than the rule gives: what is known of the time before the heat is left.
     assert_eq!(used("54", "1 h 45 min to 4 h"), (false, true, 1));
+}
+
+/// What is set around food says how warm it may get, not how warm it is: so little heat starts no clock anew.
+#[test]
+fn heat_that_is_not_followed_is_not_taken_to_leave_the_food_as_hot_as_its_oven() {
+    let warmed = |how: &str| {
+        let oven = "kit oven is oven\n  air 50 °C to 250 °C\nkit hob";
+        let wait = |name: &str| format!("phase {name} is rest\n  beef on bench\n  for 20 min\n");
+        let warm = format!("phase warm is reheat\n  beef in oven\n  {how}\n");
+        let text = stew("us-food-code", &format!("{}{warm}{}", wait("settle"), wait("stand")));
+        let file = checked(&text.replace("kit hob", oven));
+        let (cooling, all) = (cooling_since(&file), deadlines(&file));
+        let used: Vec<Since> =
+            all.iter().filter(|(_, _, by, _)| *by == ByThen::Used).map(|(.., since)| *since).collect();
+        let from = |name: &str| {
+            let end = Since::EndOf(phase(&file, name));
+            (cooling.contains(&end), used.contains(&end))
+        };
+        (from("simmer"), from("warm"))
+    };
+    for how in ["air 180 °C\n  for 5 min", "air 60 °C\n  for 1 h", "air 50 °C\n  for 30 min"] {
+        assert_eq!(warmed(how), ((true, true), (false, false)), "{how}");
+    }
+    // A probe says that it is hot again.
+    assert_eq!(warmed("air 180 °C\n  until core 75 °C, takes 10 min").1, (true, true));
+    // It stays in there for longer than it may be out, and comes out hot if at all.
+    assert_eq!(warmed("air 180 °C\n  for 5 h"), ((true, true), (false, true)));
 }
 
 /// The limits on the wall, without what marks them up.

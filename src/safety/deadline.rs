@@ -11,7 +11,7 @@ use super::declared::{setting, times};
 use super::holding::counts_as_cold;
 use super::lot::Lot;
 use super::out::tepid;
-use super::predicted::{self, LeftAt};
+use super::predicted;
 use super::report::{About, Report};
 use super::trail::Left;
 use crate::cook::{PhaseId, Purpose};
@@ -82,18 +82,28 @@ pub(super) fn out(report: &mut Report, lot: &Lot, about: About, rule: &Rule, lim
         Demand::TimeAlone { out, .. } => out.below,
         _ => None,
     };
-    let lukewarm = |step: &About| heats(report, step) && left(report, step, hot) != Left::Hot;
     let out_in: Vec<PhaseId> = lot.out_in.iter().map(|(phase, _)| *phase).collect();
-    for (since, outing) in lot.trails.last_outing(&out_in, lukewarm) {
-        let before = lot.out.longest + lot.out_perhaps - counted(lot, &outing).min(lot.out.longest);
-        // By the end of the heat it may be hot: a limit that is up before that says nothing of it.
+    // By the end of the heat it may be hot: a limit that is up before that says nothing of it.
+    let left_over = |outing: &[PhaseId]| {
+        let before = lot.out.longest + lot.out_perhaps - counted(lot, outing).min(lot.out.longest);
         let heat_ends = outing.iter().rposition(|phase| !out_in.contains(phase)).map_or(0, |last| last + 1);
         let heats = outing.iter().filter(|phase| !out_in.contains(phase));
         let heats = heats.map(|phase| times(report.cook.phase(*phase)).longest);
-        if heats.fold(before + counted(lot, &outing[..heat_ends]), |all, time| all + time) > limit {
-            continue;
-        }
-        put_down(report, rule, about, since, limit - before, ByThen::Used);
+        let all = heats.fold(before + counted(lot, &outing[..heat_ends]), |all, time| all + time);
+        (all <= limit).then_some(limit - before)
+    };
+    let since = |counts: &dyn Fn(Left) -> bool| -> Vec<(Since, Duration)> {
+        let through = |step: &About| heats(report, step) && counts(left(report, step, hot));
+        let outings = lot.trails.last_outing(&out_in, through).into_iter();
+        outings.filter_map(|(since, outing)| Some((since, left_over(&outing)?))).collect()
+    };
+    // Through heat in doubt as well, if that leaves anything to say.
+    let mut all = since(&|left| left != Left::Hot);
+    if all.is_empty() {
+        all = since(&|left| left == Left::Lukewarm);
+    }
+    for (since, within) in all {
+        put_down(report, rule, about, since, within, ByThen::Used);
     }
 }
 
@@ -117,12 +127,15 @@ fn chills(report: &Report, step: &About) -> bool {
     matches!(report.cook.phase(step.phase).purpose, Purpose::Cool | Purpose::ColdHold | Purpose::Freeze)
 }
 
-/// Whether a phase leaves its food as hot as this, if anything is asked. Where its curve is not known, what is set around it
-/// says.
+/// Whether a phase leaves its food as hot as this, if anything is asked. Where its curve is not known, no more is said than
+/// that it may: the food is no warmer than what is set around it, and may be as cold as it came.
 fn left(report: &Report, step: &About, hot: Option<Limit>) -> Left {
-    let around = || setting(report.cook, report.cook.phase(step.phase));
-    let set = || around().map(|around| LeftAt { usual: around.at, least: around.at });
-    let Some((hot, left)) = hot.zip(predicted::left_at(report, *step).or_else(set)) else { return Left::Hot };
+    let Some(hot) = hot else { return Left::Hot };
+    let Some(left) = predicted::left_at(report, *step) else {
+        let around = setting(report.cook, report.cook.phase(step.phase));
+        let may = around.is_none_or(|around| hot.at_least(around.at, false));
+        return if may { Left::Perhaps } else { Left::Lukewarm };
+    };
     match (hot.at_least(left.usual, false), hot.at_least(left.least, false)) {
         (true, true) => Left::Hot,
         (true, false) => Left::Perhaps,

@@ -18,7 +18,7 @@ pub(super) use come_up::come_up;
 pub(super) use cooled::{cooled, follows};
 pub(super) use held::{cold, hot};
 pub(super) use kill::kill;
-pub(super) use left::{LeftAt, left_at};
+pub(super) use left::left_at;
 pub(super) use out::{Said, out};
 pub(super) use reheated::reheated;
 
