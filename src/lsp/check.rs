@@ -8,6 +8,7 @@ use std::thread;
 use crossbeam_channel::{Receiver, Sender, unbounded};
 
 use super::documents::Checked;
+use super::fault::Fault;
 use super::overlay::Overlay;
 use crate::compile::{self, Compiled, Options};
 use crate::cures::Found;
@@ -16,6 +17,8 @@ use crate::text::Source;
 
 /// What a file declares.
 pub fn declared(overlay: Overlay, source: &Source) -> Checked {
+    #[cfg(test)]
+    Fault::Declared.make(source);
     let options = Options { declared_only: true, ..Options::default() };
     let compiled = compiled(&overlay, source, &options);
     Checked::new(compiled, overlay.asked())
@@ -45,8 +48,7 @@ pub enum Outcome {
     Planned(Arc<Checked>),
     /// Cures of what was found there, which may take many times as long.
     Cured(Vec<Found>),
-    /// A fault of ours.
-    Failed,
+    Failed(Fault),
 }
 
 /// The thread that makes full checks, one after the other. It ends with this.
@@ -83,16 +85,32 @@ fn run(job: Job, done: &Sender<Done>) {
         let _ = done.send(Done { uri: uri.clone(), stop: stop.clone(), result });
     };
     let options = Options::default();
-    let work = || {
+    let plan = || {
+        #[cfg(test)]
+        Fault::Predicted.make(&source);
         let compiled = compiled(&overlay, &source, &options);
-        let checked = Arc::new(Checked::new(compiled, overlay.asked()));
-        tell(Outcome::Planned(checked.clone()));
-        let cures = compile::cures(&checked.compiled, &overlay, &options);
-        // Whoever puts them down has it alone.
-        drop(checked);
-        tell(Outcome::Cured(cures));
+        Arc::new(Checked::new(compiled, overlay.asked()))
     };
-    if catch_unwind(AssertUnwindSafe(|| stop::unless_asked(&stop, work))).is_err() {
-        tell(Outcome::Failed);
+    let Some(checked) = unless_fault(&stop, plan, || tell(Outcome::Failed(Fault::Predicted))) else {
+        return;
+    };
+    tell(Outcome::Planned(checked.clone()));
+    // Whoever puts them down has what was checked alone: this ends before.
+    let cures = move || {
+        #[cfg(test)]
+        Fault::Cures.make(&source);
+        compile::cures(&checked.compiled, &overlay, &options)
+    };
+    if let Some(cures) = unless_fault(&stop, cures, || tell(Outcome::Failed(Fault::Cures))) {
+        tell(Outcome::Cured(cures));
     }
+}
+
+/// What work comes to; `None` if nobody waits for it any more, and after a fault.
+fn unless_fault<T>(stop: &Stop, work: impl FnOnce() -> T, fault: impl FnOnce()) -> Option<T> {
+    let done = catch_unwind(AssertUnwindSafe(|| stop::unless_asked(stop, work)));
+    done.unwrap_or_else(|_| {
+        fault();
+        None
+    })
 }

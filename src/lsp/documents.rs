@@ -7,6 +7,7 @@ use std::sync::{Arc, OnceLock};
 use lsp_types::{TextDocumentContentChangeEvent, Uri};
 use url::Url;
 
+use super::fault::Fault;
 use super::overlay::{Texts, really};
 use super::positions::Encoding;
 use crate::compile::Compiled;
@@ -24,6 +25,8 @@ pub struct Document {
     pub source: Arc<Source>,
     /// Of this very text; `None` until the first check, and where that failed.
     pub checked: Option<Arc<Checked>>,
+    /// A fault of ours in the check of this very text.
+    pub fault: Option<Fault>,
     /// The full check that runs or waits.
     pub running: Option<Stop>,
     /// It, or a file that it names, has changed since it was checked.
@@ -48,7 +51,7 @@ impl Document {
     pub fn open(uri: Uri, version: i32, text: String) -> Self {
         let path = path_of(&uri);
         let source = Arc::new(Source::new(called(&uri, path.as_deref()), text));
-        Self { uri, path, version, source, checked: None, running: None, stale: true }
+        Self { uri, path, version, source, checked: None, fault: None, running: None, stale: true }
     }
 
     /// Takes edits one after the other.

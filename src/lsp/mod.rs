@@ -6,6 +6,7 @@
 mod changes;
 mod check;
 mod documents;
+mod fault;
 mod help;
 mod names;
 mod outline;

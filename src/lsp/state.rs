@@ -7,16 +7,16 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use lsp_server::{Message, Notification};
-use lsp_types::notification::{DidChangeWatchedFiles, LogMessage, Notification as _, PublishDiagnostics};
+use lsp_types::notification::{DidChangeWatchedFiles, Notification as _, PublishDiagnostics};
 use lsp_types::request::{InlayHintRefreshRequest, RegisterCapability, Request};
 use lsp_types::{
-    ClientCapabilities, InitializeParams, LogMessageParams, MessageType, PublishDiagnosticsParams,
-    Registration, RegistrationParams, Uri,
+    ClientCapabilities, InitializeParams, PublishDiagnosticsParams, Registration, RegistrationParams, Uri,
 };
 use serde_json::json;
 
 use super::check::{self, Done, Job, Outcome, Worker};
 use super::documents::{Checked, Document, path_of, texts};
+use super::fault::Fault;
 use super::overlay::{Overlay, Texts};
 use super::positions::Encoding;
 use super::publish::{self, ByFile};
@@ -144,6 +144,7 @@ impl State {
             // A fault of ours costs the findings of this text alone.
             let check = || check::declared(overlay(), &document.source);
             let checked = catch_unwind(AssertUnwindSafe(check)).ok();
+            document.fault = checked.is_none().then_some(Fault::Declared);
             let whole = checked.as_ref().is_some_and(|checked| checked.compiled.understood());
             document.checked = checked.map(Arc::new);
             if whole {
@@ -190,11 +191,7 @@ impl State {
                     checked.compiled.cure(found);
                 }
             }
-            Outcome::Failed => {
-                let message = format!("a fault in dwell: {} could not be checked to the end", done.uri);
-                let params = LogMessageParams { typ: MessageType::ERROR, message };
-                news.push(Notification::new(LogMessage::METHOD.to_owned(), params).into());
-            }
+            Outcome::Failed(fault) => document.fault = Some(fault),
         }
         self.found_in(&done.uri);
         news.extend(self.news());
@@ -235,11 +232,16 @@ impl State {
     }
 
     fn found_in(&mut self, uri: &str) {
-        let checked = self.documents.get(uri).and_then(|document| document.checked.as_deref());
+        let Some(document) = self.documents.get(uri) else { return };
         let name = |path: &str| self.uri_of(path);
+        let checked = document.checked.as_deref();
         let found =
             checked.map(|Checked { compiled, .. }| publish::diagnostics(compiled, self.encoding, &name));
-        self.found.insert(uri.to_owned(), found.unwrap_or_default());
+        let mut found = found.unwrap_or_default();
+        if let Some(fault) = document.fault {
+            found.entry(uri.to_owned()).or_default().insert(0, fault.shown());
+        }
+        self.found.insert(uri.to_owned(), found);
     }
 
     /// What the client does not show yet, or should show no more.
