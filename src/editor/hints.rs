@@ -6,11 +6,13 @@ use super::View;
 use super::figures::other_scale;
 use super::forecast::{cores_at_end, plan_of};
 use super::scope::Scope;
+use crate::compile::CompiledCook;
 use crate::cook::Document;
+use crate::output::deadlines::{AS_PREDICTED, rests_on_prediction};
 use crate::output::timeline::{reservation, short_dish_times, short_times};
 use crate::syntax::Said;
 use crate::text::Span;
-use crate::timing::{OnTime, Timeline};
+use crate::timing::{OnTime, Timeline, Window};
 
 /// Which hints somebody wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -63,22 +65,34 @@ pub fn hints(view: &View<'_>, range: Range<usize>, wanted: Wanted) -> Vec<Hint> 
 
 /// Beside the first line of a phase, and beside a dish of a menu.
 fn times(view: &View<'_>) -> Vec<Hint> {
+    let all = view.compiled.cooks();
     let plan = plan_of(view);
     let phases = Scope::of(view).phases().zip(plan.into_iter().flat_map(|plan| &plan.phases));
     let phases = phases.filter_map(|((_, phase), line)| {
         let plan = plan?;
-        Some(times_of(plan, phase.span, short_times(&plan.clock, line)?))
+        let times = short_times(&plan.clock, line)?;
+        Some(times_of(plan, phase.span, predicted(times, &all, line.end.or(line.start))))
     });
     let menu = match &view.compiled.document {
         Some(Document::Menu(menu)) if menu.file == view.file => Some(menu),
         _ => None,
     };
-    let plans = view.compiled.cooks().into_iter().map(|worked| worked.timeline);
+    let plans = all.iter().map(|worked| worked.timeline);
     let dishes = menu.into_iter().flat_map(|menu| &menu.dishes).zip(plans).filter_map(|(dish, plan)| {
         let plan = plan?;
-        Some(times_of(plan, dish.span, short_dish_times(plan)?))
+        let served = plan.servings.iter().filter_map(|serving| serving.promised);
+        let last = served.chain(plan.start).max_by_key(|window| window.latest);
+        Some(times_of(plan, dish.span, predicted(short_dish_times(plan)?, &all, last)))
     });
     phases.chain(dishes).collect()
+}
+
+/// Times, and whether they rest on a length that no file says.
+fn predicted(times: String, all: &[CompiledCook<'_>], by: Option<Window>) -> String {
+    match by.is_some_and(|by| rests_on_prediction(all, by)) {
+        true => format!("{times}, {AS_PREDICTED}"),
+        false => times,
+    }
 }
 
 /// What is not promised is told apart.

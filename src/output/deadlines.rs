@@ -71,8 +71,13 @@ pub fn on_the_clock(
     }
     // A part of a minute is not given away.
     let by = since.earliest.checked_add(within.floor() as Minute)?;
-    let predicted = all.iter().any(|beside| predicted_before(beside, since));
+    let predicted = rests_on_prediction(all, since);
     Some(OnTheClock { since, by, predicted })
+}
+
+/// Something of what is cooked side by side may begin before this and last as long as is only predicted.
+pub fn rests_on_prediction(all: &[CompiledCook<'_>], by: Window) -> bool {
+    all.iter().any(|beside| predicted_before(beside, by))
 }
 
 /// Something that may begin before this has no length in the file, but one that is predicted.

@@ -7,7 +7,7 @@ pub mod cautions;
 pub mod clean;
 pub mod curve;
 pub mod curves;
-mod deadlines;
+pub mod deadlines;
 mod drawing;
 pub mod escape;
 pub mod explain;

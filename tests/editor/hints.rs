@@ -2,6 +2,7 @@
 
 use dwell::editor::{HintKind, Wanted, hints};
 
+use crate::common::texts::GOOD;
 use crate::support::{Written, declared};
 
 const ALL: Wanted = Wanted { times: true, scale: true, core: true };
@@ -118,4 +119,36 @@ fn the_dishes_of_a_menu_have_their_times() {
     let beside = beside(&written, times);
     assert_eq!(beside.len(), 3);
     assert_eq!(beside[0], "dish \"overnight-shoulder.dwell\" for 40 | 22:00 to 22:05, served 18:30 to 18:45");
+}
+
+#[test]
+fn times_that_rest_on_a_predicted_length_say_so() {
+    let times = Wanted { times: true, scale: false, core: false };
+    let example = Written::example("turkey-crown.dwell", "cook");
+    let said = "until core 72 °C, takes 1 h 40 min to 2 h 20 min";
+    let text = example.view().text().replace(said, "until core 72 °C");
+    assert_ne!(text, example.view().text());
+    let is_predicted = |hint: &str| hint.ends_with(", as predicted");
+    // Every length is said.
+    assert!(!beside(&example, times).iter().any(|hint| is_predicted(hint)));
+    let beside = beside(&Written::one(&text), times);
+    let roast = beside.iter().position(|hint| hint.starts_with("phase roast is cook | ")).expect("the roast");
+    assert!(roast > 0 && beside.len() > roast + 1, "{beside:?}");
+    assert!(!is_predicted(&beside[0]), "what is over before the roast begins: {beside:?}");
+    assert!(beside[roast..].iter().all(|hint| is_predicted(hint)), "{beside:?}");
+}
+
+#[test]
+fn a_dish_that_rests_on_a_predicted_length_says_so() {
+    let dish = GOOD
+        .replace("kit bench is bench", "kit bench is bench\nkit hob is hob\nkit probe is probe thermometer")
+        .replace("\nserve", "\nphase stew is cook\n  apples on hob\n  liquid 95 °C\n  {end}\n\nserve");
+    let menu = "menu \"Lunch\"\n  serve at 13:00\n\ndish \"apples.dwell\"\n";
+    let times = Wanted { times: true, scale: false, core: false };
+    for (end, predicted) in [("for 20 min", false), ("until core 85 °C", true)] {
+        let dish = dish.replace("{end}", end);
+        let written = Written::of(&[("lunch.dwell", menu), ("apples.dwell", &dish)]);
+        let [hint] = &beside(&written, times)[..] else { panic!("{:#?}", written.compiled.findings) };
+        assert_eq!(hint.ends_with(", as predicted"), predicted, "{hint}");
+    }
 }
