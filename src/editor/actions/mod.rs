@@ -5,6 +5,7 @@
 //! else has come up.
 
 mod allow;
+mod moved;
 mod places;
 mod remedy;
 mod split;
@@ -39,7 +40,7 @@ pub struct Action {
 pub enum Aim {
     /// Mends the finding with this number.
     Mend(usize),
-    /// Leaves what that finding is about as it is.
+    /// Leaves what that finding is about as it is, once the writer has put in the reason.
     Allow(usize),
     /// Says the same in other words.
     Rewrite,
@@ -55,15 +56,16 @@ pub fn actions(view: &View<'_>, at: Span, again: Again<'_>) -> Vec<Action> {
         }
         let mends = match &finding.cure {
             Some(cure) => vec![(cure.text.render(view.compiled.scale), cure.edits.clone())],
-            None => bench.sure(finding, remedy::offers(view, finding)),
+            None => {
+                let mends = bench.sure(finding, remedy::offers(view, finding)).into_iter();
+                mends.map(|(title, edits)| (title + remedy::reservation(finding.code), edits)).collect()
+            }
         };
         let action = |aim| move |(title, edits)| Action { title, aim, edits, files: Vec::new() };
         all.extend(mends.into_iter().map(action(Aim::Mend(nth))));
-        all.extend(
-            allow::offer(view, finding)
-                .filter(|(_, edits)| bench.harmless(edits))
-                .map(action(Aim::Allow(nth))),
-        );
+        let may = allow::offer(view, finding, "a reason").is_some_and(|(_, edits)| bench.harmless(&edits));
+        let leave = allow::offer(view, finding, "").filter(|_| may);
+        all.extend(leave.map(action(Aim::Allow(nth))));
     }
     let twin = twin::offer(view, at).filter(|(_, edits)| bench.harmless(edits));
     all.extend(twin.map(|(title, edits)| Action { title, aim: Aim::Rewrite, edits, files: Vec::new() }));

@@ -46,6 +46,16 @@ fn way(code: Code) -> Option<Way> {
     })
 }
 
+/// What a title says of a mend that is tried on what is declared alone, unless heat and times stay as they are with it.
+pub fn reservation(code: Code) -> &'static str {
+    use Code::*;
+    match code {
+        EditionUnknown | CommaMissing | QuoteUnclosed | NameAlone | AllergenUnknown | AllowUnknown
+        | AllowUnused | PartUnnamed | CoverNotDrawn | LossNeverTaken | ProbeMissing => "",
+        _ => " (heat and times not predicted)",
+    }
+}
+
 /// Rows of offers: in each the same thing, done in one place or another.
 pub fn offers(view: &View<'_>, finding: &Finding) -> Vec<Vec<Offer>> {
     let (Some(way), Some(line)) = (way(finding.code), line(view, finding.span)) else { return Vec::new() };

@@ -1,10 +1,10 @@
 //! Where offers are tried.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
+use super::moved::{Moved, Place, by_code, more};
 use super::{Again, NewFile};
 use crate::findings::{Code, Edit, Finding, Severity, Stage};
-use crate::text::FileId;
 
 /// So many texts are compiled for one request: an editor asks wherever the cursor goes.
 const TRIES: usize = 16;
@@ -33,13 +33,16 @@ impl<'b> Bench<'b> {
         for row in rows {
             let mut second = None;
             let first = row.into_iter().find(|(title, edits)| {
-                let Some(after) = self.tried(edits) else { return false };
+                let Some(after) = self.tried(edits, &[]) else { return false };
+                let moved = Moved::new(self.text, edits);
                 let before = self.before();
-                if !fewer(fault.code, before, &after) {
+                let (had, has) = (moved.before(before), moved.after(&after));
+                let count = |all: &BTreeMap<Place, usize>| all.get(&moved.was(fault)).copied().unwrap_or(0);
+                if count(&has) >= count(&had) {
                     return false;
                 }
-                let new = new_codes(before, &after);
-                if second.is_none() && is_unread(before) && elsewhere(self.text, edits, &after, &new) {
+                let new = more(&had, has);
+                if second.is_none() && is_unread(before) && elsewhere(&moved, &after, &new) {
                     second = Some((title.clone(), edits.clone()));
                 }
                 new.is_empty()
@@ -54,12 +57,15 @@ impl<'b> Bench<'b> {
 
     /// Whether a change brings up nothing.
     pub fn harmless(&mut self, edits: &[Edit]) -> bool {
-        self.harmless_with(edits, &[])
+        let moved = Moved::new(self.text, edits);
+        let after = self.tried(edits, &[]);
+        after.is_some_and(|after| more(&moved.before(self.before()), moved.after(&after)).is_empty())
     }
 
-    /// The same with further files.
+    /// The same where lines go to further files: of each kind there is no more than before.
     pub fn harmless_with(&mut self, edits: &[Edit], files: &[NewFile]) -> bool {
-        self.tried_with(edits, files).is_some_and(|after| new_codes(self.before(), &after).is_empty())
+        let after = self.tried(edits, files);
+        after.is_some_and(|after| more(&by_code(self.before()), by_code(&after)).is_empty())
     }
 
     fn before(&mut self) -> &[Finding] {
@@ -68,33 +74,10 @@ impl<'b> Bench<'b> {
     }
 
     /// `None` once no more may be tried.
-    fn tried(&mut self, edits: &[Edit]) -> Option<Vec<Finding>> {
-        self.tried_with(edits, &[])
-    }
-
-    fn tried_with(&mut self, edits: &[Edit], files: &[NewFile]) -> Option<Vec<Finding>> {
+    fn tried(&mut self, edits: &[Edit], files: &[NewFile]) -> Option<Vec<Finding>> {
         self.left = self.left.checked_sub(1)?;
         Some((self.again)(&Edit::apply(self.text, edits), files))
     }
-}
-
-fn counts(findings: &[Finding]) -> BTreeMap<Code, usize> {
-    findings.iter().fold(BTreeMap::new(), |mut counts, finding| {
-        *counts.entry(finding.code).or_default() += 1;
-        counts
-    })
-}
-
-fn fewer(code: Code, before: &[Finding], after: &[Finding]) -> bool {
-    let count = |findings: &[Finding]| findings.iter().filter(|finding| finding.code == code).count();
-    count(after) < count(before)
-}
-
-/// What has come up.
-fn new_codes(before: &[Finding], after: &[Finding]) -> BTreeSet<Code> {
-    let (had, has) = (counts(before), counts(after));
-    let more = has.into_iter().filter(|(code, count)| *count > had.get(code).copied().unwrap_or(0));
-    more.map(|(code, _)| code).collect()
 }
 
 fn reads(code: Code) -> bool {
@@ -107,25 +90,53 @@ fn is_unread(findings: &[Finding]) -> bool {
 }
 
 /// What has come up is of the stages behind the reading, and none of it in a line that was changed.
-fn elsewhere(text: &str, edits: &[Edit], after: &[Finding], new: &BTreeSet<Code>) -> bool {
-    let changed = Edit::apply(text, edits);
-    let mut shift = 0_usize;
-    let lines: Vec<(usize, usize)> = edits
-        .iter()
-        .map(|edit| {
-            let start = (edit.span.start as usize).wrapping_add(shift);
-            let end = start + edit.text.len();
-            shift = shift.wrapping_add(edit.text.len()).wrapping_sub(edit.span.range().len());
-            let first = changed.get(..start).and_then(|before| before.rfind('\n')).map_or(0, |at| at + 1);
-            let last =
-                changed.get(end..).and_then(|rest| rest.find('\n')).map_or(changed.len(), |at| end + at);
-            (first, last)
-        })
-        .collect();
-    let in_change = |finding: &Finding| {
-        let at = finding.span.start as usize;
-        finding.span.file == FileId(0) && lines.iter().any(|(first, last)| (*first..=*last).contains(&at))
-    };
-    let mut found = after.iter().filter(|finding| new.contains(&finding.code));
-    found.all(|finding| !reads(finding.code) && !in_change(finding))
+fn elsewhere(moved: &Moved<'_>, after: &[Finding], new: &[Place]) -> bool {
+    let mut found = after.iter().filter(|finding| new.contains(&moved.is(finding)));
+    found.all(|finding| !reads(finding.code) && !moved.touches(finding))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::say;
+    use crate::text::{FileId, Span};
+
+    /// Findings of one kind, one at the start of each of these lines.
+    fn found(text: &str, lines: &[&str]) -> Vec<Finding> {
+        let at = |line: &&str| text.find(&format!("{line}\n")).expect("such a line");
+        let finding = |at| {
+            Finding::new(
+                Code::StockOverdrawn,
+                Span::new(FileId(0), at, at + 1),
+                say!["Short."],
+                say!["Mend."],
+            )
+        };
+        lines.iter().map(at).map(finding).collect()
+    }
+
+    const TEXT: &str = "first\nsecond\nthird\n";
+
+    /// `first` with a line of its own before it.
+    fn edits() -> Vec<Edit> {
+        vec![Edit { span: Span::new(FileId(0), 0, 5), text: "new\nother".to_owned() }]
+    }
+
+    fn tried(before: &[&str], after: &[&str]) -> (bool, bool) {
+        let again = |text: &str, _: &[NewFile]| found(text, if text == TEXT { before } else { after });
+        let mut bench = Bench::new(TEXT, &again);
+        let offer = vec![("Mend it".to_owned(), edits())];
+        let fault = found(TEXT, &["first"]).remove(0);
+        (!bench.sure(&fault, vec![offer]).is_empty(), bench.harmless(&edits()))
+    }
+
+    #[test]
+    fn what_goes_is_not_set_against_the_like_that_comes_up_in_another_line() {
+        assert_eq!(tried(&["first", "second"], &["second"]), (true, true));
+        assert_eq!(tried(&["first", "second"], &["third"]), (false, false));
+        assert_eq!(tried(&["first", "second"], &["other", "second"]), (false, true));
+        assert_eq!(tried(&["first", "second"], &["other"]), (false, true));
+        assert_eq!(tried(&["second"], &["third"]), (false, false));
+        assert_eq!(tried(&["second", "third"], &["second", "third"]), (false, true));
+    }
 }
