@@ -32,22 +32,45 @@ const TYPED: [&str; 16] = [
     "\u{feff}",
 ];
 
-/// A text as a client has it.
+/// Lamb in a layout that changes every line of it once it is laid out: what the server has of a line is then seen.
+fn untidy(degrees: i64) -> String {
+    TOO_COOL.replace("\n  ", "\n     ").replace('\n', " \n").replace("48", &degrees.to_string())
+}
+
+/// What a change has done, to be taken back.
+struct Done {
+    at: usize,
+    old: String,
+    new: usize,
+}
+
+/// A text as a client has it. Whatever happens to it is told as changes of a part of it.
 struct Typist {
     dice: Dice,
     text: String,
     /// Places are in bytes, not in UTF-16.
     bytes: bool,
+    /// What has become of the lamb since it was last as it should be.
+    done: Vec<Done>,
+    degrees: i64,
 }
 
 impl Typist {
+    fn new(seed: u64, bytes: bool) -> Self {
+        let degrees = 48;
+        Self { dice: Dice(seed), text: untidy(degrees), bytes, done: Vec::new(), degrees }
+    }
+
     /// A place that the protocol can name: not between the two signs that end a line.
+    fn has(&self, at: usize) -> bool {
+        let inside = self.text[..at].ends_with('\r') && self.text[at..].starts_with('\n');
+        !inside
+    }
+
     fn place(&mut self, near: usize) -> usize {
         let reach = self.dice.roll(-12, 12) as isize;
         let mut at = near.saturating_add_signed(reach).min(self.text.len());
-        while !self.text.is_char_boundary(at)
-            || (self.text[..at].ends_with('\r') && self.text[at..].starts_with('\n'))
-        {
+        while !self.text.is_char_boundary(at) || !self.has(at) {
             at -= 1;
         }
         at
@@ -61,26 +84,46 @@ impl Typist {
         json!({ "range": range, "text": new })
     }
 
-    /// One to four changes; mostly they are taken back at once, so that the text goes on being a cook.
-    fn changes(&mut self) -> (Vec<Value>, usize) {
-        let before = self.text.clone();
-        let count = self.dice.roll(1, 4);
+    fn take_back(&mut self, done: &Done) -> Value {
+        let (mut start, mut end) = (done.at, done.at + done.new);
+        let mut old = done.old.clone();
+        if !self.has(start) {
+            start -= 1;
+            old.insert(0, '\r');
+        }
+        if !self.has(end) {
+            end += 1;
+            old.push('\n');
+        }
+        self.change(start, end, &old)
+    }
+
+    /// One to four changes; mostly they are taken back at once, and now and then all are, so that the text goes on being a
+    /// cook.
+    fn changes(&mut self) -> Vec<Value> {
         let mut changes = Vec::new();
-        for _ in 0..count {
+        let before = self.done.len();
+        for _ in 0..self.dice.roll(1, 4) {
             let middle = self.dice.roll(0, self.text.len() as i64) as usize;
             let (one, other) = (self.place(middle), self.place(middle));
+            let (start, end) = (one.min(other), one.max(other));
             let typed = TYPED[self.dice.roll(0, TYPED.len() as i64 - 1) as usize];
-            changes.push(self.change(one.min(other), one.max(other), typed));
+            self.done.push(Done { at: start, old: self.text[start..end].to_owned(), new: typed.len() });
+            changes.push(self.change(start, end, typed));
         }
-        if !self.dice.one_in(8) {
-            changes.push(json!({ "text": before }));
-            self.text = before;
-        } else if self.dice.one_in(3) {
-            self.text = TOO_COOL.replace("48", &self.dice.roll(40, 80).to_string());
-            changes.push(json!({ "text": self.text }));
+        let afresh = self.dice.one_in(24);
+        if afresh || !self.dice.one_in(8) {
+            for done in self.done.split_off(if afresh { 0 } else { before }).iter().rev() {
+                changes.push(self.take_back(done));
+            }
         }
-        let steps = changes.len();
-        (changes, steps)
+        if afresh {
+            assert_eq!(self.text, untidy(self.degrees));
+            let at = untidy(48).find("48").expect("the setting");
+            self.degrees = self.dice.roll(40, 80);
+            changes.push(self.change(at, at + 2, &self.degrees.to_string()));
+        }
+        changes
     }
 }
 
@@ -108,21 +151,21 @@ fn ten_thousand_edits(bytes: bool) {
     let can = json!({ "general": { "positionEncodings": offered } });
     let mut client = Client::in_memory_with(folder.path(), can, Value::Null);
     assert_eq!(client.capabilities["positionEncoding"], if bytes { "utf-8" } else { "utf-16" });
-    client.open(&path, TOO_COOL);
-    let mut typist = Typist { dice: Dice(0x0da7_0001), text: TOO_COOL.to_owned(), bytes };
+    let mut typist = Typist::new(0x0da7_0001, bytes);
+    client.open(&path, &typist.text);
+    let options = json!({ "tabSize": 2, "insertSpaces": true });
+    let layout = json!({ "textDocument": { "uri": uri(&path) }, "options": options });
     let (mut steps, mut version, mut understood) = (0, 1, 0);
     while steps < 10_000 {
-        for _ in 0..100 {
-            let (changes, made) = typist.changes();
-            (steps, version) = (steps + made, version + 1);
+        for _ in 0..20 {
+            let changes = typist.changes();
+            (steps, version) = (steps + changes.len(), version + 1);
             client.change(&path, version, json!(changes));
+            // The layout of a text keeps what cannot be read, byte for byte.
+            let edits = client.ask("textDocument/formatting", layout.clone());
+            let (tree, _) = parse(FileId(0), &typist.text);
+            assert_eq!(edited_in(&typist.text, &edits, bytes), format(&tree, &typist.text));
         }
-        // The layout of a text keeps what cannot be read, byte for byte.
-        let options = json!({ "tabSize": 2, "insertSpaces": true });
-        let asked = json!({ "textDocument": { "uri": uri(&path) }, "options": options });
-        let edits = client.ask("textDocument/formatting", asked);
-        let (tree, _) = parse(FileId(0), &typist.text);
-        assert_eq!(edited_in(&typist.text, &edits, bytes), format(&tree, &typist.text));
         let wanted = fresh(&path, &typist.text, bytes);
         understood += usize::from(wanted.iter().all(|one| one[0] == "hold-too-cool"));
         client.until(|client| shown(client, &path) == wanted);
@@ -155,12 +198,11 @@ fn memory_over(edits: usize) -> (u64, u64) {
     let folder = folder(&[]);
     let path = folder.path().join("lamb.dwell");
     let mut client = Client::over_pipes(folder.path());
-    client.open(&path, TOO_COOL);
-    let mut typist = Typist { dice: Dice(0x0da7_0002), text: TOO_COOL.to_owned(), bytes: false };
+    let mut typist = Typist::new(0x0da7_0002, false);
+    client.open(&path, &typist.text);
     let mut early = 0;
     for nth in 1..=edits {
-        let (changes, _) = typist.changes();
-        client.change(&path, nth as i32 + 1, json!(changes));
+        client.change(&path, nth as i32 + 1, json!(typist.changes()));
         // Whatever is asked, what has changed is checked before.
         client.ask("dwell/explain", json!({ "code": "end-missing" }));
         if nth == edits / 10 {
