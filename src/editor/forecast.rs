@@ -5,7 +5,8 @@ use super::scope::Scope;
 use crate::compile::CompiledCook;
 use crate::cook::PhaseId;
 use crate::output::curve::core_in_words;
-use crate::timing::Timeline;
+use crate::output::deadlines::{AS_PREDICTED, rests_on_prediction};
+use crate::timing::{Timeline, Window};
 
 /// What the stages made of the cook that stands in the file.
 pub fn worked<'v>(view: &View<'v>) -> Option<CompiledCook<'v>> {
@@ -17,6 +18,14 @@ pub fn worked<'v>(view: &View<'v>) -> Option<CompiledCook<'v>> {
 pub fn plan_of<'v>(view: &View<'v>) -> Option<&'v Timeline> {
     let worked = worked(view)?;
     worked.timeline.filter(|plan| plan.phases.len() == worked.cook.phases.len())
+}
+
+/// Times up to a moment, and whether they rest on a length that no file says. `all` is what is cooked side by side.
+pub fn as_predicted(times: String, all: &[CompiledCook<'_>], by: Option<Window>) -> String {
+    match by.is_some_and(|by| rests_on_prediction(all, by)) {
+        true => format!("{times}, {AS_PREDICTED}"),
+        false => times,
+    }
 }
 
 /// Each food that has a curve there and its core as the phase ends, with bounds, in the scale of the file.

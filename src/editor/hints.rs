@@ -4,15 +4,13 @@ use std::ops::Range;
 
 use super::View;
 use super::figures::other_scale;
-use super::forecast::{cores_at_end, plan_of};
+use super::forecast::{as_predicted, cores_at_end, plan_of};
 use super::scope::Scope;
-use crate::compile::CompiledCook;
 use crate::cook::Document;
-use crate::output::deadlines::{AS_PREDICTED, rests_on_prediction};
 use crate::output::timeline::{reservation, short_dish_times, short_times};
 use crate::syntax::Said;
 use crate::text::Span;
-use crate::timing::{OnTime, Timeline, Window};
+use crate::timing::{OnTime, Timeline};
 
 /// Which hints somebody wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,7 +69,7 @@ fn times(view: &View<'_>) -> Vec<Hint> {
     let phases = phases.filter_map(|((_, phase), line)| {
         let plan = plan?;
         let times = short_times(&plan.clock, line)?;
-        Some(times_of(plan, phase.span, predicted(times, &all, line.end.or(line.start))))
+        Some(times_of(plan, phase.span, as_predicted(times, &all, line.end.or(line.start))))
     });
     let menu = match &view.compiled.document {
         Some(Document::Menu(menu)) if menu.file == view.file => Some(menu),
@@ -82,17 +80,9 @@ fn times(view: &View<'_>) -> Vec<Hint> {
         let plan = plan?;
         let served = plan.servings.iter().filter_map(|serving| serving.promised);
         let last = served.chain(plan.start).max_by_key(|window| window.latest);
-        Some(times_of(plan, dish.span, predicted(short_dish_times(plan)?, &all, last)))
+        Some(times_of(plan, dish.span, as_predicted(short_dish_times(plan)?, &all, last)))
     });
     phases.chain(dishes).collect()
-}
-
-/// Times, and whether they rest on a length that no file says.
-fn predicted(times: String, all: &[CompiledCook<'_>], by: Option<Window>) -> String {
-    match by.is_some_and(|by| rests_on_prediction(all, by)) {
-        true => format!("{times}, {AS_PREDICTED}"),
-        false => times,
-    }
 }
 
 /// What is not promised is told apart.

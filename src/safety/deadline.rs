@@ -4,8 +4,9 @@
 //! heats, or keeps hot or cold, by what it declares. A rule that waits for the food to pass a temperature starts its clock
 //! later than that, and leaves a little more. Where a phase is called heat and may leave the food below the temperature at
 //! which the rule starts its clock, that clock runs before this one: it is counted from the heat before, and where nothing
-//! left the food as hot there is no limit. What only the cold end of the prediction puts below it is in doubt, and counted
-//! from the heat before if there is any. That holds for heat alone: what leaves a fridge is taken to be cold.
+//! left the food as hot there is no limit. What only the cold end of the prediction puts below it, or what no curve follows,
+//! is in doubt, and counted from the heat before if there is any. That holds for heat alone: what leaves a fridge is taken
+//! to be cold.
 
 use super::declared::{setting, times};
 use super::holding::counts_as_cold;

@@ -87,6 +87,14 @@ fn a_phase_has_its_times_and_its_predicted_core_with_bounds() {
     assert!(lines[1].starts_with("By the plan it starts between 11:20 and 11:35"), "{roast}");
     assert!(lines[1].contains("ends between 13:00 and 13:55"), "{roast}");
     assert_eq!(lines[2], "Core of `crown` at its end: predicted 72 °C (71 to 73 °C).");
+    assert!(!lines[1].contains("as predicted"), "its length is said: {roast}");
+    let text = Written::example("turkey-crown.dwell", "phase roas").view().text().to_owned();
+    let open = text.replace("until core 72 °C, takes 1 h 40 min to 2 h 20 min", "until core 72 °C");
+    let open = said(&open.replace("phase roast", "phase roas¦t"));
+    assert!(
+        open.lines().any(|line| line.starts_with("By the plan") && line.contains(", as predicted.")),
+        "{open}"
+    );
     // A use of its name tells the same, and where it is declared.
     let used = in_example("turkey-crown.dwell", "starts after roa");
     assert!(used.starts_with(&roast) && used.ends_with("Declared on line 36."), "{used}");

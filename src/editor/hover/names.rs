@@ -2,7 +2,7 @@
 
 use super::{View, typed};
 use crate::cook::{Cook, Item, Kit, Origin, Phase, PhaseId};
-use crate::editor::forecast::{cores_at_end, plan_of, why_none, worked};
+use crate::editor::forecast::{as_predicted, cores_at_end, plan_of, why_none, worked};
 use crate::editor::scope::{Scope, in_words};
 use crate::output::tables::state_in_words;
 use crate::output::timeline::{phase_times, reservation};
@@ -105,7 +105,9 @@ fn when(view: &View<'_>, nth: usize, id: PhaseId) -> Vec<String> {
     }
     let plan = plan_of(view);
     let times = plan.and_then(|plan| {
-        let times = phase_times(&plan.clock, plan.phases.get(nth)?)?;
+        let line = plan.phases.get(nth)?;
+        let times = phase_times(&plan.clock, line)?;
+        let times = as_predicted(times, &view.compiled.cooks(), line.end);
         Some([format!("By the plan it {times}."), reservation(plan)].join(" ").trim().to_owned())
     });
     let cores = cores_at_end(view, id);
