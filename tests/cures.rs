@@ -9,6 +9,7 @@ use std::sync::OnceLock;
 use common::Memory;
 use common::dice::Dice;
 use dwell::compile::{Compiled, Options, compile};
+use dwell::findings::Code;
 use serde_json::Value;
 
 fn run(text: &str, cures: bool) -> Compiled {
@@ -491,4 +492,12 @@ fn no_more_texts_are_compiled_than_a_file_is_worth() {
     let slow = compiled.findings.iter().filter(|one| one.code.name() == "cool-too-slow").count();
     // The text as it is, and forty more.
     assert!(slow >= 9 && (20..=41).contains(&files.0.get()), "{slow} faults, {} texts", files.0.get());
+}
+
+/// What the plan says would do for the clock is tried by the rules too, and is then a change that can be made.
+#[test]
+fn another_length_that_puts_the_plan_right_is_offered_as_a_change() {
+    let bad = Code::NeverOnTime.explained().bad;
+    let found = check("the bad example of never-on-time", bad[0].text);
+    assert!(found.contains(&("never-on-time".to_owned(), true)), "{found:?}");
 }

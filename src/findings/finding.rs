@@ -1,6 +1,7 @@
 //! One finding.
 
 use super::{Code, Cure, Severity, Text};
+use crate::quantity::Duration;
 use crate::text::Span;
 
 /// The published rule that a safety finding rests on.
@@ -9,6 +10,14 @@ pub struct CitedRule {
     pub id: String,
     pub set: String,
     pub source: String,
+}
+
+/// How long a phase may last instead: from `low` to `high`, as somebody chooses, or always the same.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OtherLength {
+    pub phase: String,
+    pub low: Duration,
+    pub high: Duration,
 }
 
 /// What is wrong, where, and what to do about it.
@@ -26,6 +35,8 @@ pub struct Finding {
     pub phase: Option<String>,
     pub food: Option<String>,
     pub rule: Option<CitedRule>,
+    /// Phases that need only last otherwise, the most natural first, as far as the clock goes.
+    pub lengths: Vec<OtherLength>,
     /// A change that was tried and cures it; the remedy ends with it.
     pub cure: Option<Cure>,
 }
@@ -42,6 +53,7 @@ impl Finding {
             phase: None,
             food: None,
             rule: None,
+            lengths: Vec::new(),
             cure: None,
         }
     }

@@ -12,6 +12,6 @@ mod words;
 
 pub use catalogue::{ALL, Code, Severity, Stage};
 pub use cure::{Cure, Edit};
-pub use finding::{CitedRule, Finding};
+pub use finding::{CitedRule, Finding, OtherLength};
 pub use text::{Example, Explained, HEADINGS};
 pub use words::{Piece, Text};

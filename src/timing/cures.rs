@@ -8,7 +8,7 @@ use super::network::{Lasts, Link, Network, Serving};
 use super::sets::FAR;
 use super::solution::Purse;
 use crate::cook::{Cook, Order, OrderBound, PhaseId, Purpose};
-use crate::findings::Text;
+use crate::findings::{OtherLength, Text};
 use crate::quantity::Duration;
 
 /// Cures are looked for among amounts that one would write: these, then every half hour up to
@@ -217,6 +217,20 @@ pub fn short(message: &mut Text, cook: &Cook, cure: &Cure) {
     message.push(format!(" `{phase}` {before}"));
     message.push(by);
     message.push(after);
+}
+
+/// The length that a phase would have, where that is what is offered.
+pub fn length(cook: &Cook, built: &Built, cure: &Cure) -> Option<OtherLength> {
+    let step = cure.step.filter(|_| built.past.is_none())?;
+    let tried = changed(&built.network, cure.step, cure.change, cure.offered)?;
+    let (low, high) = match (cure.change, tried.steps.get(step)?.lasts) {
+        (Change::Longer | Change::Shorter, Lasts::Fixed(length)) => (length, length),
+        (Change::MoreRoom | Change::LessAtLeast, Lasts::Chosen { low, high }) => (low, high),
+        _ => return None,
+    };
+    let time = |minutes: Minute| Duration::from_minutes(minutes as f64);
+    let phase = cook.phase(PhaseId(step as u32)).name.clone();
+    Some(OtherLength { phase, low: time(low), high: time(high) })
 }
 
 /// What to type.

@@ -5,7 +5,7 @@ use super::build::Built;
 use super::chain::{Sets, guests_of, win_before};
 use super::clash;
 use super::clock::Minute;
-use super::cures::{OFFERED, cures, offer, short};
+use super::cures::{OFFERED, cures, length, offer, short};
 use super::lines::Effort;
 use super::network::{Lasts, Needs, Network, Serving, Step};
 use super::sets::Set;
@@ -72,7 +72,8 @@ pub fn finding(cook: &Cook, built: &Built, solution: &Solution) -> Option<Findin
         text
     };
     let at = if phase.service.is_some() { phase.span } else { phase.lasts_span };
-    Some(Finding::new(code, at, message, remedy).in_phase(phase.name.clone()))
+    let lengths = cures.iter().filter_map(|cure| length(cook, built, cure)).collect();
+    Some(Finding { lengths, ..Finding::new(code, at, message, remedy).in_phase(phase.name.clone()) })
 }
 
 fn serving(network: &Network) -> usize {

@@ -22,6 +22,9 @@ const BACK: usize = 3;
 /// What may be tried for a finding of this cook.
 pub fn offers(written: Written, fault: &Finding) -> Vec<Ladder> {
     let cook = written.cook;
+    if !fault.lengths.is_empty() {
+        return fault.lengths.iter().map(|length| times::otherwise(written, length)).collect();
+    }
     let named = |phase: &&Phase| Some(&phase.name) == fault.phase.as_ref();
     let Some(phase) = cook.phases.iter().find(named) else { return Vec::new() };
     // A checkpoint that lets too much pass is no figure that anything happens by.

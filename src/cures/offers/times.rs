@@ -2,7 +2,19 @@
 
 use super::{Ladder, Offers};
 use crate::cook::{Lasts, Phase};
+use crate::cures::changes::Written;
 use crate::cures::steps;
+use crate::findings::OtherLength;
+
+/// What would do for the clock; whether for the food too is then tried.
+pub(super) fn otherwise(written: Written, length: &OtherLength) -> Ladder {
+    let phase = written.cook.phases.iter().find(|phase| phase.name == length.phase);
+    let lasts = match length.low == length.high {
+        true => Lasts::Fixed(length.low),
+        false => Lasts::Chosen { low: length.low, high: Some(length.high) },
+    };
+    Ladder::one(phase.and_then(|phase| written.lasts(phase, lasts)))
+}
 
 impl Offers<'_> {
     pub(super) fn longer(&self, phase: &Phase) -> Ladder {
