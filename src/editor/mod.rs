@@ -15,6 +15,7 @@ mod scope;
 mod signature;
 mod tokens;
 mod typing;
+mod why;
 
 pub use actions::{Action, Again, Aim, NewFile, actions};
 pub use completion::{Around, Offer, OfferKind, completion};
@@ -26,6 +27,7 @@ pub use outline::{Fold, Kind, Symbol, folds, symbols};
 pub use pieces::{Piece, Sort, Space, pieces};
 pub use signature::{Signature, SignatureForm, signature};
 pub use tokens::{Token, tokens};
+pub use why::why;
 
 use crate::compile::Compiled;
 use crate::syntax::Tree;

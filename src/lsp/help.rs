@@ -10,10 +10,13 @@ use crate::output::clean;
 
 pub fn hover(state: &State, params: lsp::HoverParams) -> Option<lsp::Hover> {
     let (here, offset) = at(state, &params.text_document_position_params)?;
-    let hover = editor::hover(&here.view, offset)?;
+    let told = editor::hover(&here.view, offset);
+    let why = editor::why(&here.view, offset);
+    let span = told.as_ref().or(why.as_ref())?.span;
+    let parts: Vec<String> = told.into_iter().chain(why).map(|hover| hover.said.join("\n")).collect();
     Some(lsp::Hover {
-        contents: lsp::HoverContents::Markup(plain(&hover.said.join("\n"))),
-        range: Some(here.range(hover.span)),
+        contents: lsp::HoverContents::Markup(plain(&parts.join("\n\n"))),
+        range: Some(here.range(span)),
     })
 }
 

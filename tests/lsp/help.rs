@@ -214,3 +214,20 @@ fn parts_of_a_form_are_marked_by_their_places_where_the_client_can() {
     assert_eq!(help["signatures"][0]["parameters"][0]["label"], json!([4, 10]));
     opened.client.leave();
 }
+
+#[test]
+fn hover_over_a_finding_tells_its_long_text() {
+    let mut opened = Opened::over_pipes("too-cool.dwell", "air 48 °C", "air 48 °C");
+    let told = opened.ask("textDocument/hover", "air 4");
+    for part in ["118.4 °F", "hold-too-cool: ", "How to mend it: ", "Source: "] {
+        assert!(said(&told).contains(part), "{part}: {told}");
+    }
+    let told = opened.ask("textDocument/hover", "serves");
+    assert!(!said(&told).contains("Source: "), "nothing was found there: {told}");
+    opened.client.leave();
+    // A line that cannot be read has nothing else to tell.
+    let mut opened = Opened::over_pipes("too-cool.dwell", "air 48 °C", "iar 48 °C");
+    let told = opened.ask("textDocument/hover", "iar");
+    assert!(said(&told).starts_with("line-unreadable: "), "{told}");
+    opened.client.leave();
+}
