@@ -35,7 +35,7 @@ pub fn code_actions(state: &State, params: lsp::CodeActionParams) -> Option<lsp:
     };
     let actions = actions.into_iter().filter_map(|action| {
         let (kind, finding) = match action.aim {
-            Aim::Mend(nth) | Aim::Allow(nth) => (lsp::CodeActionKind::QUICKFIX, Some(nth)),
+            Aim::Mend(nth) | Aim::Begin(nth) | Aim::Allow(nth) => (lsp::CodeActionKind::QUICKFIX, Some(nth)),
             Aim::Rewrite => (lsp::CodeActionKind::REFACTOR_REWRITE, None),
         };
         let shown = finding.and_then(|nth| here.view.compiled.findings.get(nth)).map(|finding| {

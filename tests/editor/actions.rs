@@ -61,6 +61,14 @@ fn hold(files: &Files, before: &Compiled, action: &Action, hidden: impl Fn(Code)
         changed = changed.replace("because \"\"", "because \"the cook says so\"");
     }
     let after = known(files, &changed);
+    if let Aim::Begin(nth) = action.aim {
+        // What is missing now is told, and the name is known.
+        let same = |one: &Finding| {
+            one.code == before.findings[nth].code && one.message == before.findings[nth].message
+        };
+        assert!(!after.findings.iter().any(same), "{action:?}\n{changed}");
+        return;
+    }
     let (had, has) = (counts(&before.findings), counts(&after.findings));
     // A cure that was tried counts errors and warnings: a note may have been silent beside the error.
     let cured = |nth: usize| before.findings[nth].cure.is_some();
@@ -319,4 +327,12 @@ fn dishes_that_hang_together_are_not_split() {
         assert!(splits(&TWO.replace(from, to)).is_empty(), "{to}");
     }
     assert!(splits(GOOD).is_empty());
+}
+
+#[test]
+fn a_food_that_nobody_declared_is_begun_where_its_kind_is_known() {
+    let text =
+        GOOD.replace("phase slice", "phase peel is prep\n  carrots on bench\n  takes 5 min\n\nphase slice");
+    assert_eq!(titles(&text, "carrots"), ["Declare `carrots` as a food; how much of it is for you to write"]);
+    assert_eq!(titles(&text.replace("carrots", "gadgets"), "gadgets"), [""; 0]);
 }

@@ -5,6 +5,7 @@
 //! else has come up.
 
 mod allow;
+mod begun;
 mod moved;
 mod places;
 mod remedy;
@@ -42,6 +43,8 @@ pub enum Aim {
     Mend(usize),
     /// Leaves what that finding is about as it is, once the writer has put in the reason.
     Allow(usize),
+    /// Begins what mends that finding; what it needs besides is for the cook to write.
+    Begin(usize),
     /// Says the same in other words.
     Rewrite,
 }
@@ -62,7 +65,9 @@ pub fn actions(view: &View<'_>, at: Span, again: Again<'_>) -> Vec<Action> {
             }
         };
         let action = |aim| move |(title, edits)| Action { title, aim, edits, files: Vec::new() };
+        let begun = begun::offer(view, finding).filter(|_| mends.is_empty());
         all.extend(mends.into_iter().map(action(Aim::Mend(nth))));
+        all.extend(begun.map(action(Aim::Begin(nth))));
         let may = allow::offer(view, finding, "a reason").is_some_and(|(_, edits)| bench.harmless(&edits));
         let leave = allow::offer(view, finding, "").filter(|_| may);
         all.extend(leave.map(action(Aim::Allow(nth))));
