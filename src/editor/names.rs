@@ -176,18 +176,11 @@ impl<'t> Texts<'t> {
 
     /// Other texts that name each other as these do.
     fn with_texts<'o>(&self, texts: &'o [String]) -> Texts<'o> {
-        let written = self.0.iter().zip(texts).enumerate().map(|(n, (before, text))| {
-            let tree = parsed(n, text);
-            Written {
-                text,
-                pieces: pieces(&tree, text),
-                bad_lines: bad_lines(&tree),
-                files: Vec::new(),
-                kit_from: before.kit_from.clone(),
-                purposes: Vec::new(),
-            }
-        });
-        Texts(written.collect())
+        let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+        Texts::new(&texts, |from, named| {
+            let Written { text, files, .. } = &self.0[from];
+            files.iter().find(|(span, _)| unquoted(text, *span) == named).map(|(_, other)| *other)
+        })
     }
 
     /// What each name of a file stands for, in the order of their places.
