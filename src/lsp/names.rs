@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use lsp_types::{self as lsp, Location, TextDocumentPositionParams, TextEdit, Uri, WorkspaceEdit};
 
-use super::overlay::really;
+use super::overlay::{Texts as OpenTexts, really};
 use super::state::State;
 use crate::editor::{self, NoName, Texts};
 use crate::folder::{self, Folder};
@@ -51,9 +51,7 @@ impl<'s> Cooks<'s> {
                 if cooks.files.len() >= MOST_FILES || cooks.files.iter().any(|(file, _)| *file == path) {
                     continue;
                 }
-                if let Some(source) = open.get(&path).cloned().or_else(|| on_disk(&path).map(Arc::new)) {
-                    cooks.files.push((path, source));
-                }
+                cooks.add(path, &open);
             }
         }
         Some(cooks)
@@ -72,11 +70,19 @@ impl<'s> Cooks<'s> {
         paths.retain(|path| *path != cooks.files[0].0);
         cooks.cut = !complete || paths.len() >= MOST_FILES;
         for path in paths.into_iter().take(MOST_FILES - 1) {
-            if let Some(source) = open.get(&path).cloned().or_else(|| on_disk(&path).map(Arc::new)) {
-                cooks.files.push((path, source));
-            }
+            cooks.add(path, &open);
         }
         Some(cooks)
+    }
+
+    /// A file as it stands, if it can be had and no link has led out of the folder.
+    fn add(&mut self, path: PathBuf, open: &OpenTexts) {
+        if !self.folder.as_ref().is_some_and(|folder| folder.encloses(&path)) {
+            return;
+        }
+        if let Some(source) = open.get(&path).cloned().or_else(|| on_disk(&path).map(Arc::new)) {
+            self.files.push((path, source));
+        }
     }
 
     /// The file that another one names.

@@ -205,3 +205,20 @@ fn a_new_name_is_refused_where_another_file_would_take_it_for_something_else() {
     let smoker = texts[2].find("smoker").expect("its name");
     assert_eq!(all.rename(2, smoker, "cupboard").expect("a name of its own").len(), 2);
 }
+
+#[cfg(unix)]
+#[test]
+fn a_link_that_leads_out_of_the_folder_is_not_followed() {
+    let elsewhere = folder(&[("kitchen.dwell", "kit oven is oven\n")]);
+    let inside = folder(&[]);
+    std::os::unix::fs::symlink(elsewhere.path().join("kitchen.dwell"), inside.path().join("kitchen.dwell"))
+        .expect("a link");
+    let text = "cook \"x\"\nkit from \"kitchen.dwell\"\nphase bake is cook\n  apples in oven\n";
+    let path = inside.path().join("cook.dwell");
+    let mut client = Client::in_memory(inside.path());
+    client.open(&path, text);
+    let asked = json!({ "textDocument": { "uri": uri(&path) }, "position": place(text, "oven", 0) });
+    assert!(client.ask("textDocument/definition", asked.clone()).is_null());
+    assert_eq!(client.ask("textDocument/prepareRename", asked), Value::Null);
+    client.leave();
+}
